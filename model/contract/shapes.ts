@@ -1,0 +1,98 @@
+import type { ReadyForecast } from '../drying/forecast-shape.ts'
+import type { Readiness } from '../readiness/verdict.ts'
+import type { StoryEntry } from '../record/entry.ts'
+import type { BayId, FloorId, InstrumentId, PersonId, ProjectId, ZoneId } from '../record/ids.ts'
+import type { BodyOf, KindName } from '../record/kinds.ts'
+import type { BayStory } from '../record/story.ts'
+import type { Alert } from '../watch/alert.ts'
+import type { TodayLine } from '../watch/today.ts'
+
+export interface Standing<K extends KindName, I> {
+  id: I
+  body: BodyOf<K>
+}
+
+export interface ProjectOutline {
+  project: Standing<'project-opened', ProjectId>
+  floors: Standing<'floor-added', FloorId>[]
+  zones: Standing<'zone-added', ZoneId>[]
+  bays: (Standing<'bay-planned', BayId> & { floor: FloorId; state: BayState })[]
+  people: Standing<'person-added', PersonId>[]
+  instruments: (Standing<'instrument-added', InstrumentId> & {
+    lastCheckedAt: string | null
+    lastCheckPassed: boolean | null
+  })[]
+}
+
+/** A mark and a word for the plan; computed from the story as of the call. */
+export interface BayState {
+  word: 'planned' | 'curing' | 'drying' | 'ready' | 'not proven' | 'covered' | 'stopped'
+  laidAt: string | null
+  openAlerts: number
+  worst: Alert['severity'] | null
+  because: string
+}
+
+export interface ProjectSummary {
+  id: ProjectId
+  name: string
+  bays: number
+  entries: number
+  lastRecordedAt: string
+}
+
+export interface BayLife {
+  story: BayStory
+  alerts: Alert[]
+  state: BayState
+}
+
+export interface TodaySheet {
+  project: ProjectId
+  at: string
+  lines: TodayLine[]
+}
+
+export interface ReadyPage {
+  story: BayStory
+  readiness: Readiness
+  alerts: Alert[]
+}
+
+export type ForecastEvent =
+  | { kind: 'progress'; done: number; of: number }
+  | { kind: 'done'; forecast: ReadyForecast }
+
+export interface VerifyReport {
+  ok: boolean
+  entries: number
+  series: number
+  /** In words: what differs first and where; null when all agrees. */
+  firstDifference: string | null
+  chains: { device: string; entries: number; head: string }[]
+}
+export type VerifyEvent =
+  | { kind: 'progress'; done: number; of: number }
+  | { kind: 'done'; report: VerifyReport }
+
+export interface HostInfo {
+  host: 'desktop' | 'browser'
+  version: string
+  dataFolder: string
+  device: string
+  recordState: { state: 'open' } | { state: 'recovery'; reason: string; code: string }
+  demo: boolean
+  now: string
+}
+
+export interface BackupInfo {
+  file: string
+  at: string
+  bytes: number
+  verified: boolean
+}
+
+export interface EntryPage {
+  entries: StoryEntry[]
+  next: number | null
+}

@@ -82,6 +82,8 @@ export const moistureRead = entryKind({
       case 'hygrometer box':
       case 'probe':
         return [...needs('setAt'), ...needs('readings'), ...inOrder]
+      case 'crushed sample':
+        return needs('readings')
       case 'carbide':
         return needs('cmPercent')
       case 'oven dry': {

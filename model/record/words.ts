@@ -1,7 +1,10 @@
 /** Words of the trade that more than one entity uses: stored value → words on screen. */
 
 export const coverings = {
-  resilient: 'Resilient (vinyl, linoleum, rubber)',
+  resilient: 'Resilient, kind not said',
+  vinyl: 'Vinyl or other plastic',
+  linoleum: 'Linoleum',
+  rubber: 'Rubber',
   textile: 'Textile',
   'timber bonded': 'Timber, bonded',
   'timber floating': 'Timber, floating',
@@ -15,6 +18,7 @@ export type Covering = keyof typeof coverings
 export const moistureMethods = {
   'hygrometer box': 'Insulated hygrometer box',
   probe: 'Probe in a drilled sleeve',
+  'crushed sample': 'Humidity above a crushed sample',
   carbide: 'Carbide (CM)',
   'oven dry': 'Oven drying (laboratory)',
   'calcium chloride': 'Calcium chloride emission',

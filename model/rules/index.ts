@@ -7,6 +7,7 @@ export {
   type Override,
 } from './effective.ts'
 export * from './limit.ts'
+export { rulesOfProject } from './project-rules.ts'
 export type { Rule, RuleGroup } from './rule.ts'
 export type {
   AnyRuleId,

@@ -42,22 +42,29 @@ export interface RuleSet {
   choices: readonly Choice[]
 }
 
-export const allCoverings = [
+export const resilient = [
+  'resilient',
   'vinyl',
   'linoleum',
   'rubber',
   'cork',
+] as const satisfies readonly Covering[]
+export const timber = ['timber bonded', 'timber floating'] as const satisfies readonly Covering[]
+export const tiles = ['ceramic tile', 'natural stone'] as const satisfies readonly Covering[]
+export const allCoverings = [
+  ...resilient,
   'textile',
-  'timber-bonded',
-  'timber-floating',
-  'tile',
+  ...timber,
+  ...tiles,
   'resin',
 ] as const satisfies readonly Covering[]
-export const resilient = ['vinyl', 'linoleum', 'rubber', 'cork'] as const satisfies readonly Covering[]
-export const timber = ['timber-bonded', 'timber-floating'] as const satisfies readonly Covering[]
-export const bothScreeds = ['cement-sand', 'calcium-sulfate'] as const satisfies readonly Screed[]
+export const anyScreed = [
+  'cement-sand',
+  'calcium sulfate',
+  'fast drying',
+] as const satisfies readonly Screed[]
 export const cement = ['cement-sand'] as const satisfies readonly Screed[]
-export const calciumSulfate = ['calcium-sulfate'] as const satisfies readonly Screed[]
+export const calciumSulfate = ['calcium sulfate'] as const satisfies readonly Screed[]
 export const heatedOrNot = [false, true] as const
 export const heatedOnly = [true] as const
 export const unheatedOnly = [false] as const

@@ -1,4 +1,4 @@
-import { allCoverings, bothScreeds, cement, heatedOrNot, type RuleSet } from '../rule-set.ts'
+import { allCoverings, anyScreed, cement, heatedOrNot, type RuleSet } from '../rule-set.ts'
 import { astmF710, astmF1869, astmF2170, at, atLeast, atMost, cri105 } from '../sources.ts'
 import { dryingBreak, frostOnset, frostStrength } from './shared-choices.ts'
 
@@ -24,7 +24,7 @@ export const american: RuleSet = {
       question: 'Wettest slab or screed by probe, unless the maker says otherwise?',
       scale: 'rh',
       coverings: allCoverings,
-      screeds: bothScreeds,
+      screeds: anyScreed,
       heated: heatedOrNot,
       limit: atMost(75, '% RH', astmF710),
     },

@@ -6,6 +6,7 @@ import {
   heatedOrNot,
   type MoistureRule,
   type RuleSet,
+  tiles,
   timber,
   unheatedOnly,
 } from '../rule-set.ts'
@@ -43,13 +44,18 @@ export const swiss: RuleSet = {
     unheatedCement('Textile', 'textile', ['textile'], 2.5),
     unheatedCement('Vinyl', 'plastic coverings', ['vinyl'], 2.3),
     unheatedCement('Timber', 'parquet and wood-based coverings', timber, 2.3),
-    unheatedCement('Rubber', 'rubber', ['rubber'], 2),
+    unheatedCement(
+      'Rubber',
+      'rubber, or resilient coverings whose kind is not said',
+      ['rubber', 'resilient'],
+      2,
+    ),
     unheatedCement('Cork', 'cork', ['cork'], 2),
     {
       id: 'moisture.carbide.cementTile',
       question: 'Wettest cement screed, unheated, under tiles or resin?',
       scale: 'carbide',
-      coverings: ['tile', 'resin'],
+      coverings: [...tiles, 'resin'],
       screeds: cement,
       heated: unheatedOnly,
       limit: atMost(2, '% CM', judgement),

@@ -10,6 +10,7 @@ import {
   type RuleSetId,
   ruleIds,
   ruleSets,
+  rulesOfProject,
 } from '#model/rules/index.ts'
 
 const setIds = Object.keys(ruleSets) as RuleSetId[]
@@ -152,4 +153,14 @@ describe('RULE: a project’s own values', () => {
     const rules = effectiveRules('swiss', {}, [{ id: 'cure.days', value: 9, reason: 'x' }])
     expect(JSON.parse(JSON.stringify(rules))).toEqual(rules)
   })
+})
+
+test('RULE-16: the rules of a project are those recorded with it', () => {
+  const rules = rulesOfProject({
+    ruleSet: 'german',
+    choices: [{ question: 'calciumSulfateHeated', option: 'trade' }],
+    overrides: [{ rule: 'cure.days', value: 8, reason: 'Contract' }],
+  })
+  expect(rules.choices.calciumSulfateHeated).toBe('trade')
+  expect(rules.limits['cure.days']).toMatchObject({ value: 8, provenance: 'company rule' })
 })

@@ -1,0 +1,21 @@
+export { boxReading } from './box.ts'
+export type { Climate, ClimateGap, ClimateSample, ConstantClimate } from './climate.ts'
+export type { ReadyForecast } from './forecast-shape.ts'
+export type { HeatingStep } from './heat.ts'
+export {
+  type Constant,
+  type ConstantName,
+  type FastDryingInput,
+  type Material,
+  materials,
+  modelCodeShape,
+  withConstants,
+} from './materials.ts'
+export { daysByRule } from './rule-of-thumb.ts'
+export {
+  type DryingInput,
+  type DryingResult,
+  type DryingState,
+  type Profile,
+  simulateDrying,
+} from './simulate.ts'

@@ -13,7 +13,8 @@ export interface ReadyForecast {
   band: { at: number; p10: number; p50: number; p90: number }[]
   learned: { diffusivityFactor: { p10: number; p50: number; p90: number } } | null
   drivers: { name: string; daysPerUnit: number; unit: string }[]
-  readingsCheck: { id: string; z: number; note: string }[]
+  /** z is null for a reading that was not used; the note says why. */
+  readingsCheck: { id: string; z: number | null; note: string }[]
   /** What was assumed, in sentences: past gaps filled, future climate, material. */
   assumptions: string[]
   why: Why[]

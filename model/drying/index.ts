@@ -1,5 +1,8 @@
 export { boxReading } from './box.ts'
 export type { Climate, ClimateGap, ClimateSample, ConstantClimate } from './climate.ts'
+export { forecastReady } from './forecast/forecast.ts'
+export type { ForecastInput, FutureClimate } from './forecast/question.ts'
+export type { MoistureReading } from './forecast/readings.ts'
 export type { ReadyForecast } from './forecast-shape.ts'
 export type { HeatingStep } from './heat.ts'
 export {

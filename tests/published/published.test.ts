@@ -1,18 +1,27 @@
 import { describe, expect, test } from 'vitest'
 import { loadTables } from './load.ts'
-import { measureTable } from './measure.ts'
+import { measureTable, type RowError } from './measure.ts'
 import { publishedTable } from './table.ts'
+
+// A table over a grid has hundreds of rows: they are gated together and the worst is named.
+const mostSeparateRows = 60
 
 for (const table of await loadTables()) {
   describe(`PUB: ${table.title}`, () => {
-    for (const { row, calculated, error } of measureTable(table).rows) {
-      const origin = [row.source, row.edition, row.clause, row.provenance].filter(Boolean).join(', ')
-      test(`${row.name} (${origin})`, () => {
-        expect(
-          error,
-          `calculated ${calculated}, expected ${row.expected} ± ${row.tolerance} ${table.unit} (${row.reason})`,
-        ).toBeLessThanOrEqual(row.tolerance)
+    const { rows } = measureTable(table)
+    if (rows.length > mostSeparateRows) {
+      test(`all ${rows.length} rows are within their tolerance`, () => {
+        expect(rows.filter(({ withinTolerance }) => !withinTolerance).map(explain)).toEqual([])
       })
+      return
+    }
+    for (const each of rows) {
+      const { row, withinTolerance } = each
+      const origin = [row.source, row.edition, row.clause, row.provenance].filter(Boolean).join(', ')
+      test(`${row.name} (${origin})`, () => expect(withinTolerance, explain(each)).toBe(true))
+    }
+    function explain({ row, calculated }: RowError): string {
+      return `${row.name}: calculated ${calculated}, expected ${row.expected} ± ${row.tolerance} ${table.unit} (${row.reason})`
     }
   })
 }

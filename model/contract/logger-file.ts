@@ -33,6 +33,23 @@ export interface BadRow {
   reason: string
 }
 
+/** What one column seems to hold; shown so that a person sees what the guess rests on. */
+export interface LoggerColumnGuess {
+  index: number
+  header: string
+  quantity: SeriesQuantity | null
+  unit: LoggerReading['columns'][number]['unit'] | null
+  /** `clear`: named by the file; `likely`: to be confirmed; `none`: not read unless a person says what it is. */
+  certainty: 'clear' | 'likely' | 'none'
+  because: string
+}
+
+/** Something the file does not settle: the part of the reading it is about, and a sentence that asks. */
+export interface LoggerQuestion {
+  about: keyof LoggerReading
+  sentence: string
+}
+
 export interface LoggerPreview {
   upload: string
   fileName: string
@@ -44,13 +61,21 @@ export interface LoggerPreview {
   /** Why nothing could be guessed, in one sentence. */
   trouble: string | null
   header: string[]
+  /** The first rows below the heading. */
   firstLines: string[][]
+  columns: LoggerColumnGuess[]
+  questions: LoggerQuestion[]
 }
 
 export interface LoggerCheck {
+  /** Rows below the heading: the good and the bad. */
   rows: number
+  /** Rows with nothing wrong; those that repeat others are among them and are kept once. */
   good: number
   badCount: number
+  /** Of the bad rows, those of which a sound value is kept. */
+  partlyKept: number
+  /** The first 200, by line. */
   bad: BadRow[]
   firstAt: string | null
   lastAt: string | null
@@ -61,7 +86,12 @@ export interface LoggerCheck {
     min: number | null
     max: number | null
   }[]
+  /** Rows that repeat another row of the file, and rows whose readings are in the record already. */
   duplicates: number
+  /** Where readings that are in the record already came from, in words. */
+  alreadyInRecord: string[]
+  /** The file runs from the newest row to the oldest; it is turned round. */
+  newestFirst: boolean
   /** Hours that the clock change skips or repeats, in words. */
   clockChanges: string[]
   sample: { at: string; values: (number | null)[] }[]

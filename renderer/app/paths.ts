@@ -1,0 +1,20 @@
+/** Every address of the app. Screens link by these and never by text of their own. */
+export const paths = {
+  today: '/',
+  floors: '/floors',
+  floor: (floor: string) => `/floors/${floor}`,
+  bay: (bay: string) => `/bay/${bay}`,
+  readyList: '/ready',
+  ready: (bay: string) => `/ready/${bay}`,
+  entries: '/entries',
+  entriesAbout: (subject: string) => `/entries/about/${subject}`,
+  entry: (entry: string) => `/entries/${entry}`,
+  correct: (entry: string) => `/entries/${entry}/correct`,
+  record: '/record',
+  recordAbout: (subject: string) => `/record/about/${subject}`,
+  recordKind: (kind: string, subject: string) => `/record/${kind}/${subject}`,
+  importInto: (bay: string) => `/import/${bay}`,
+  imports: '/import',
+  setUp: '/set-up',
+  setUpPart: (part: string) => `/set-up/${part}`,
+} as const

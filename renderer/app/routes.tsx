@@ -1,0 +1,41 @@
+import { lazy, Suspense } from 'react'
+import { Route, Switch } from 'wouter'
+import { Waiting } from '../parts/waiting.tsx'
+import { NotHere } from './not-here.tsx'
+import { paths } from './paths.ts'
+
+const Today = lazy(() => import('../screens/today/today-screen.tsx'))
+const Floors = lazy(() => import('../screens/floors/floors-screen.tsx'))
+const Bay = lazy(() => import('../screens/bay/bay-screen.tsx'))
+const Ready = lazy(() => import('../screens/ready/ready-screen.tsx'))
+const Entries = lazy(() => import('../screens/entries/entries-screen.tsx'))
+const EntryPage = lazy(() => import('../screens/entries/entry-screen.tsx'))
+const Correct = lazy(() => import('../screens/entries/correct-screen.tsx'))
+const PickFact = lazy(() => import('../screens/record/pick-screen.tsx'))
+const RecordFact = lazy(() => import('../screens/record/record-screen.tsx'))
+const Import = lazy(() => import('../screens/import/import-screen.tsx'))
+const SetUp = lazy(() => import('../screens/set-up/set-up-screen.tsx'))
+
+/** One screen a route, each in its own file of the build. Screens read their ids with wouter's `useParams`. */
+export function Routes() {
+  return (
+    <Suspense fallback={<Waiting />}>
+      <Switch>
+        <Route path={paths.today} component={Today} />
+        <Route path="/floors/:floor?" component={Floors} />
+        <Route path="/bay/:bay" component={Bay} />
+        <Route path="/ready/:bay?" component={Ready} />
+        <Route path={paths.entries} component={Entries} />
+        <Route path="/entries/about/:subject" component={Entries} />
+        <Route path="/entries/:entry" component={EntryPage} />
+        <Route path="/entries/:entry/correct" component={Correct} />
+        <Route path={paths.record} component={PickFact} />
+        <Route path="/record/about/:subject" component={PickFact} />
+        <Route path="/record/:kind/:subject" component={RecordFact} />
+        <Route path="/import/:bay?" component={Import} />
+        <Route path="/set-up/:part?/:thing?" component={SetUp} />
+        <Route component={NotHere} />
+      </Switch>
+    </Suspense>
+  )
+}

@@ -1,0 +1,23 @@
+import { entriesWords } from './words/entries.ts'
+import { formWords } from './words/form.ts'
+import { importWords } from './words/import.ts'
+import { liveWords } from './words/live.ts'
+import { setUpWords } from './words/set-up.ts'
+import { shellWords } from './words/shell.ts'
+import { todayWords } from './words/today.ts'
+import { troubleWords } from './words/trouble.ts'
+
+/**
+ * Every sentence of the screens, in one object, so that a second language is a second object. Words of the record
+ * (titles, labels, options) stand with their kind in `model/record` and are not repeated here.
+ */
+export const words = {
+  ...shellWords,
+  trouble: troubleWords,
+  form: formWords,
+  live: liveWords,
+  today: todayWords,
+  entries: entriesWords,
+  imports: importWords,
+  setUp: setUpWords,
+} as const

@@ -1,0 +1,1 @@
+export const entriesWords = {} as const

@@ -26,7 +26,7 @@ function inverseMagnusC(pressurePa: number, { e0, a, b }: typeof overWater): num
  * @returns saturation pressure [Pa].
  * @throws InputError when the temperature is not a number in range.
  * @source Alduchov & Eskridge 1996, J. Appl. Meteorol. 35, 601, improved Magnus form.
- * @accuracy within 0.25 % of ASHRAE (psychrolib) from −10 to 40 °C, and 0.5 % from −40 to 70 °C.
+ * @accuracy within 0.25 % of ASHRAE (psychrolib) from −10 to 40 °C, and 0.9 % from −40 to 70 °C.
  * @provenance from memory; checked against psychrolib.
  */
 export function saturationPressurePa(tempC: number): number {

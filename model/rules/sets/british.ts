@@ -28,6 +28,7 @@ import {
   frostStrength,
   soundnessScheme,
   soundnessSpacing,
+  tileSide,
   tradeFoot,
 } from './shared-choices.ts'
 
@@ -166,6 +167,7 @@ export const british: RuleSet = {
     dryingBreak,
     soundnessScheme,
     soundnessSpacing,
+    tileSide,
     frostOnset,
     frostStrength,
   ],

@@ -10,6 +10,7 @@ import {
   judgement,
   type Origin,
   rememberedEn13670,
+  tilingBody,
   tradePractice,
 } from '../sources.ts'
 
@@ -160,3 +161,21 @@ export const tradeFoot: readonly [string, string, number, Origin] = [
   2,
   tradePractice,
 ]
+
+export const tileSide: Choice = {
+  id: 'tileSide',
+  question: 'How long may a side be under tiles on an unheated screed?',
+  default: 'ten',
+  options: [
+    {
+      id: 'ten',
+      label: '10 m between joints',
+      limits: { 'bay.tileUnheatedSideM': atMost(10, 'm', tilingBody) },
+    },
+    {
+      id: 'eight',
+      label: '8 m, as for a heated screed',
+      limits: { 'bay.tileUnheatedSideM': atMost(8, 'm', at(tilingBody, 'tiled field')) },
+    },
+  ],
+}

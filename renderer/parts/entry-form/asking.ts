@@ -1,0 +1,148 @@
+import type { BodyOf, KindName } from '#model/record/kinds.ts'
+import type { MoistureMethod } from '#model/record/words.ts'
+import type { DraftValue, DraftValues } from './draft.ts'
+
+/**
+ * What the form of a kind knows beyond its fields: the order in which a person on site thinks. The fields themselves,
+ * their units, ranges and words come from `model/record`.
+ */
+export interface Asking<Name extends string = string> {
+  /** `ask`: its own box "When". `now`: the moment of saving. A field name: that instant is when it happened. */
+  when: 'ask' | 'now' | Name
+  whenLabel?: string
+  /** The instant of the happening that the body itself holds, when it does; then "When" is not asked. */
+  happens?: (body: Readonly<Record<string, unknown>>) => string | undefined
+  /** Optional fields that stand among the first ones, not under "More". */
+  first?: readonly Name[]
+  /** Set by drawing on the plan, not by typing. */
+  hidden?: readonly Name[]
+  /** Carried over from the last entry of this kind: what rarely changes, never what is measured. */
+  carried?: readonly Name[]
+  start?: Partial<Record<Name, DraftValue>>
+  /** One-touch values for a number. */
+  quick?: Partial<Record<Name, readonly number[]>>
+  /** A field that only counts for some answers. */
+  shown?: (name: Name, values: DraftValues) => boolean
+}
+
+const always = ['method', 'point', 'wettestPoint', 'instrument', 'note']
+const before = [
+  'heatingOffSince',
+  'driersOffSince',
+  'neverHeated',
+  'roomC',
+  'roomRhPercent',
+  'floorC',
+] as const
+const sample = ['sampleG', 'depthFromMm', 'depthToMm'] as const
+const box = ['setAt', 'readings', 'sealOk', 'probeSoakMin'] as const
+const byMethod: Record<MoistureMethod, readonly (keyof BodyOf<'moisture-read'> & string)[]> = {
+  'hygrometer box': [...box, ...before],
+  probe: [...box, 'holeDepthMm', 'pipesLocated', ...before],
+  'crushed sample': ['readings', ...sample, ...before],
+  carbide: ['cmPercent', 'pressureBar', ...sample, 'pipesLocated', ...before],
+  'oven dry': ['wetG', 'dryG', 'tareG', 'ovenC', 'ovenHours', ...sample, 'pipesLocated'],
+  'calcium chloride': ['setAt', 'gainG', 'exposedAreaM2', ...before],
+  'electrical survey': ['meterReading', 'meterScale'],
+}
+const moistureFields = ['wettestPoint', 'instrument', ...new Set(Object.values(byMethod).flat())] as const
+
+/** One kind of entry serves seven methods; the form shows the boxes of the chosen one. */
+function moistureFieldCounts(name: string, { method }: DraftValues): boolean {
+  if (always.includes(name)) return true
+  return (
+    typeof method === 'string' && (byMethod[method as MoistureMethod] as readonly string[]).includes(name)
+  )
+}
+
+/** A box or a sleeve is read several times; the test happened at its last reading. */
+function lastReadingAt(body: Readonly<Record<string, unknown>>): string | undefined {
+  const readings = body.readings as { at?: string }[] | undefined
+  return readings?.at(-1)?.at
+}
+
+type AskingOf<K extends KindName> = Asking<keyof BodyOf<K> & string>
+const plan = ['x', 'y'] as const
+
+const asked: { [K in KindName]?: AskingOf<K> } = {
+  'project-opened': { when: 'now', first: ['client', 'address'], hidden: ['choices', 'overrides'] },
+  'floor-added': { when: 'now', start: { level: '0' }, hidden: ['baseJoints'] },
+  'zone-added': { when: 'now', first: ['limitByContract', 'limitReason'] },
+  'bay-planned': { when: 'now', first: ['minThicknessMm', 'plannedFor'] },
+  'person-added': { when: 'now', first: ['firm'] },
+  'instrument-added': { when: 'now', first: ['certificate', 'certificateOn', 'dueOn'] },
+  'base-surveyed': { when: 'ask', first: ['baseC', 'highSpotMm'] },
+  'edge-strip-fitted': {
+    when: 'ask',
+    shown: (name, { complete }) => name !== 'missingAt' || complete === false,
+  },
+  'batch-mixed': {
+    when: 'ask',
+    whenLabel: 'Water added at',
+    first: ['sandMoisturePercent', 'squeeze', 'mixC'],
+    hidden: ['fromX', 'fromY', 'toX', 'toY'],
+    // Not the water and not the sand's moisture: twenty batches with the same water are a sign that nobody measured.
+    carried: ['cementKg', 'cementType', 'dampSandKg', 'mixer'],
+  },
+  'lift-laid': { when: 'finishedAt', first: ['roughened'], start: { startedAt: undefined } },
+  'bay-finished': {
+    when: 'ask',
+    whenLabel: 'Finished at',
+    first: ['crew', 'splashed'],
+    carried: ['finish', 'crew'],
+    start: { startedAt: undefined },
+  },
+  'thickness-measured': { when: 'ask' },
+  'air-read': {
+    when: 'ask',
+    first: ['rhPercent', 'surfaceC', 'airSpeedMs', 'openings'],
+    carried: ['place', 'instrument'],
+  },
+  'screed-temperature-read': {
+    when: 'ask',
+    first: ['position'],
+    carried: ['position', 'depthMm', 'instrument'],
+  },
+  'sheet-on': {
+    when: 'ask',
+    carried: ['material', 'coveredPercent', 'edgesHeld', 'lapMm'],
+    quick: { coveredPercent: [100, 95, 80] },
+  },
+  'traffic-seen': { when: 'ask', first: ['massKg', 'contact'], hidden: plan },
+  'heating-noted': {
+    when: 'ask',
+    first: ['flowC', 'returnC', 'surfaceC', 'pressureBar'],
+    carried: ['circuit'],
+    shown: (name, { state }) => !['flowC', 'returnC'].includes(name) || state !== 'off',
+  },
+  'moisture-read': {
+    when: 'ask',
+    whenLabel: 'Read at',
+    happens: lastReadingAt,
+    first: moistureFields,
+    hidden: plan,
+    carried: ['method', 'instrument'],
+    shown: moistureFieldCounts,
+  },
+  'soundness-tested': { when: 'ask', start: { blows: '4' }, carried: ['weightKg', 'instrument'] },
+  'surface-tested': {
+    when: 'ask',
+    first: ['grade', 'pullOffMPa', 'failurePlane'],
+    shown: (name, { method }) =>
+      ['pullOffMPa', 'failurePlane'].includes(name)
+        ? method === 'pull-off'
+        : name !== 'grade' || method !== 'pull-off',
+  },
+  'regularity-checked': { when: 'ask', start: { straightedgeM: '2' } },
+  'defect-found': {
+    when: 'ask',
+    whenLabel: 'Looked at',
+    first: ['lengthM', 'widthMm', 'growing'],
+    hidden: plan,
+  },
+  'weather-forecast-noted': { when: 'now', first: ['rhPercent', 'windMs'], start: { until: undefined } },
+}
+
+export function askingOf(kind: KindName): Asking {
+  return (asked[kind] as Asking | undefined) ?? { when: 'ask' }
+}

@@ -1,0 +1,79 @@
+import { Button } from '@mantine/core'
+import { type ComponentType, useState } from 'react'
+import type { FieldSet } from '#model/record/fields.ts'
+import { words } from '../../app/words.ts'
+import classes from './entry-form.module.css'
+import { FieldBox } from './field-box.tsx'
+import type { FieldProps } from './field-props.ts'
+import { FormProvider } from './form-context.tsx'
+import { InstantBox } from './instant-box.tsx'
+import { type EntryForm, whenField } from './use-entry-form.ts'
+
+/** A box of its own for a field, where typing is not the best way to give it. */
+export type CustomBoxes = Readonly<Record<string, ComponentType<FieldProps>>>
+
+interface EntryFieldsProps {
+  form: EntryForm
+  custom?: CustomBoxes
+}
+
+/** All boxes of a form: what is needed first, what is good to know behind "More". */
+export function EntryFields({ form, custom = {} }: EntryFieldsProps) {
+  const { asking, draft } = form
+  const [opened, setOpened] = useState(() =>
+    Object.keys(form.more).some((name) => draft.values[name] !== undefined),
+  )
+  const asksWhen = asking.when === 'ask' && asking.happens?.(form.reading.body) === undefined
+  return (
+    <FormProvider value={form.setting}>
+      <div className={classes.fields}>
+        {asksWhen && (
+          <div className={classes.wide}>
+            <InstantBox
+              path="happenedAt"
+              field={whenField(asking)}
+              value={draft.happened}
+              onChange={(happened) => form.change({ happened })}
+            />
+          </div>
+        )}
+        <Boxes fields={form.first} form={form} custom={custom} />
+        {Object.keys(form.more).length > 0 && (
+          <div className={classes.wide}>
+            <Button variant="subtle" aria-expanded={opened} onClick={() => setOpened(!opened)}>
+              {opened ? words.form.fewer : words.form.more}
+            </Button>
+          </div>
+        )}
+        {opened && <Boxes fields={form.more} form={form} custom={custom} />}
+      </div>
+    </FormProvider>
+  )
+}
+
+interface BoxesProps {
+  fields: FieldSet
+  form: EntryForm
+  custom: CustomBoxes
+}
+
+function Boxes({ fields, form, custom }: BoxesProps) {
+  return Object.entries(fields).map(([name, field]) => {
+    const Box = custom[name] ?? FieldBox
+    const options = Object.keys(field.options ?? {}).length
+    const narrow =
+      ['number', 'text', 'day', 'reference'].includes(field.input) ||
+      (field.input === 'choice' && options > 5)
+    return (
+      <div key={name} className={narrow && custom[name] === undefined ? classes.narrow : classes.wide}>
+        <Box
+          path={name}
+          field={field}
+          value={form.draft.values[name]}
+          quick={form.asking.quick?.[name]}
+          onChange={(value) => form.setValue(name, value)}
+        />
+      </div>
+    )
+  })
+}

@@ -1,0 +1,127 @@
+import { Button, Textarea } from '@mantine/core'
+import { type FormEvent, type ReactNode, useRef } from 'react'
+import type { LedgerEntry } from '#model/record/entry.ts'
+import type { EntryId } from '#model/record/ids.ts'
+import type { KindName } from '#model/record/kinds.ts'
+import { useJob } from '../../app/job.tsx'
+import { NobodyWrites, useRecorder } from '../../app/recorder.ts'
+import { type Trouble, troubleOf } from '../../app/trouble.ts'
+import { words } from '../../app/words.ts'
+import { Banner } from '../banner.tsx'
+import type { DraftValues } from './draft.ts'
+import { type CustomBoxes, EntryFields } from './entry-fields.tsx'
+import classes from './entry-form.module.css'
+import { ProblemList } from './problem-list.tsx'
+import { type EntryForm as Form, useEntryForm } from './use-entry-form.ts'
+
+export interface EntryFormProps {
+  kind: KindName
+  /** What the entry is about; left out for what it brings into being. */
+  subject?: string
+  /** One draft a key: the same key finds what was typed before. */
+  draftKey: string
+  start?: DraftValues
+  /** Stands above the boxes: where pre-filled values come from. */
+  note?: ReactNode
+  correcting?: { version: EntryId; happenedAt: number }
+  custom?: CustomBoxes
+  saveLabel?: string
+  onSaved: (entry: LedgerEntry) => void
+  /** Stands beside the boxes and follows what is typed. */
+  live?: (form: Form) => ReactNode
+}
+
+/** The form of any kind of entry, drawn from its field descriptions. */
+export function EntryForm(props: EntryFormProps) {
+  const { kind, subject, correcting, live } = props
+  const { zone } = useJob()
+  const recorder = useRecorder()
+  const box = useRef<HTMLFormElement>(null)
+  const form = useEntryForm({
+    kind,
+    zone,
+    subject,
+    draftKey: props.draftKey,
+    start: props.start,
+    happenedAt: correcting?.happenedAt,
+    needsReason: correcting !== undefined,
+  })
+  const save = async (event: FormEvent) => {
+    event.preventDefault()
+    const entry = form.submit()
+    if (entry === null) {
+      requestAnimationFrame(() => focusFirstWrong(box.current))
+      return
+    }
+    const fact = {
+      ...entry,
+      kind,
+      subject,
+      ...(correcting === undefined ? {} : { corrects: correcting.version }),
+    }
+    try {
+      const { entries } = await recorder.mutateAsync([fact])
+      form.clear()
+      const written = entries.at(-1)
+      if (written !== undefined) props.onSaved(written)
+    } catch (error) {
+      // The mutation keeps the error for the banner; here its sentences go to their boxes.
+      form.refuse(troubleOf(error).fields)
+    }
+  }
+  const panel = live?.(form)
+  return (
+    <form
+      ref={box}
+      noValidate
+      onSubmit={save}
+      className={panel === undefined ? classes.form : classes.formWithLive}
+    >
+      <div className={classes.left}>
+        {props.note}
+        <EntryFields form={form} custom={props.custom} />
+        {correcting !== undefined && <ReasonBox form={form} />}
+        {form.tried && <ProblemList problems={form.problems} />}
+        {recorder.error !== null && <Banner trouble={saveTrouble(recorder.error)} />}
+        <div className={classes.submit}>
+          <Button type="submit" size="lg" loading={recorder.isPending}>
+            {props.saveLabel ?? (correcting === undefined ? words.form.save : words.form.saveCorrection)}
+          </Button>
+          {form.draft.changed && (
+            <>
+              <Button variant="subtle" onClick={form.clear}>
+                {words.form.clearForm}
+              </Button>
+              <span className={classes.optional}>{words.form.kept}</span>
+            </>
+          )}
+        </div>
+      </div>
+      {panel !== undefined && <div className={classes.right}>{panel}</div>}
+    </form>
+  )
+}
+
+function ReasonBox({ form }: { form: Form }) {
+  return (
+    <Textarea
+      id="box-reason"
+      label={words.form.reason}
+      description={words.form.reasonHelp}
+      error={form.setting.errors.reason}
+      autosize
+      minRows={2}
+      value={form.draft.reason}
+      onChange={(event) => form.change({ reason: event.currentTarget.value })}
+      onBlur={() => form.setting.onTouched('reason')}
+    />
+  )
+}
+
+function saveTrouble(error: unknown): Trouble {
+  return error instanceof NobodyWrites ? { banner: words.trouble.nobodyWrites, fields: {} } : troubleOf(error)
+}
+
+function focusFirstWrong(form: HTMLFormElement | null): void {
+  form?.querySelector<HTMLElement>('[aria-invalid="true"], [data-wrong]')?.focus()
+}

@@ -1,0 +1,53 @@
+import { Button, CloseButton } from '@mantine/core'
+import { words } from '../../app/words.ts'
+import { BoxLabel } from './box-label.tsx'
+import type { DraftValue, DraftValues } from './draft.ts'
+import classes from './entry-form.module.css'
+import { FieldBox } from './field-box.tsx'
+import { boxId, type FieldProps } from './field-props.ts'
+import { useForm } from './form-context.tsx'
+
+/** Several of the same: thickness points, readings of one box. A row each; the next row is one touch away. */
+export function ListBox({ path, field, value, onChange }: FieldProps) {
+  const { errors } = useForm()
+  const items: DraftValues[] = Array.isArray(value) && value.length > 0 ? value : field.required ? [{}] : []
+  const fields = Object.entries(field.item ?? {})
+  const change = (index: number, name: string, next: DraftValue) =>
+    onChange(items.map((item, i) => (i === index ? { ...item, [name]: next } : item)))
+  return (
+    <fieldset className={classes.list} id={boxId(path)} tabIndex={-1}>
+      <legend className={classes.legend}>
+        <BoxLabel field={field} />
+      </legend>
+      {field.help !== undefined && <p className={classes.optional}>{field.help}</p>}
+      <ol className={classes.items}>
+        {items.map((item, index) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a row has no name but its place
+          <li key={index} className={classes.itemRow}>
+            <span className={classes.itemNumber}>{index + 1}</span>
+            <div className={classes.itemFields}>
+              {fields.map(([name, inner]) => (
+                <FieldBox
+                  key={name}
+                  path={`${path}.${index}.${name}`}
+                  field={inner}
+                  value={item[name]}
+                  onChange={(next) => change(index, name, next)}
+                />
+              ))}
+            </div>
+            <CloseButton
+              size="xl"
+              aria-label={words.form.removeItem(index + 1)}
+              onClick={() => onChange(items.filter((_, i) => i !== index))}
+            />
+          </li>
+        ))}
+      </ol>
+      <Button variant="default" onClick={() => onChange([...items, {}])}>
+        {words.form.addItem}
+      </Button>
+      {errors[path] !== undefined && <p className={classes.error}>{errors[path]}</p>}
+    </fieldset>
+  )
+}

@@ -61,11 +61,11 @@ function orderOf(
   if (dayFirst !== monthFirst) {
     return { dateOrder: dayFirst > monthFirst ? 'day first' : 'month first', question: null }
   }
-  // Every date can be read both ways. Points between the parts are written day first everywhere.
-  if (dates.every((cell) => /^\s*\d+\.\d+\./.test(cell))) return { dateOrder: 'day first', question: null }
-
   const byDay = unevenness(dates, times, 'day first')
   const byMonth = unevenness(dates, times, 'month first')
+  // Points between the parts stand for day first (common practice), unless the times speak against it.
+  const points = dates.every((cell) => /^\s*\d+\.\d+\./.test(cell))
+  if (points && byDay <= byMonth) return { dateOrder: 'day first', question: null }
   const shown = bothWays(dates)
   if (byDay === byMonth) {
     const dateOrder = preferMonthFirst ? 'month first' : 'day first'
@@ -81,7 +81,7 @@ function orderOf(
   }
 }
 
-/** How far the steps between rows stray from the usual step, as a share of rows; steps back and leaps count. */
+/** How far the steps between rows stray from the usual step, in usual steps, all together. */
 function unevenness(dates: readonly string[], times: readonly string[] | null, order: DateOrder): number {
   const walls = dates.map((cell, i) => {
     const wall = wallClockOf(cell, order)
@@ -92,8 +92,9 @@ function unevenness(dates: readonly string[], times: readonly string[] | null, o
   const steps = walls.slice(1).map((wall, i) => wall - walls[i]!)
   const sorted = steps.map(Math.abs).sort((a, b) => a - b)
   const usual = sorted[Math.floor(sorted.length / 2)] ?? 0
-  const forward = steps.filter((step) => step > 0).length >= steps.length / 2 ? 1 : -1
-  return steps.filter((step) => step * forward < 0 || Math.abs(step) > 3 * usual).length
+  if (usual === 0) return 0
+  const direction = steps.filter((step) => step > 0).length >= steps.length / 2 ? 1 : -1
+  return steps.reduce((sum, step) => sum + Math.abs(direction * step - usual) / usual, 0)
 }
 
 function bothWays(dates: readonly string[]): string {

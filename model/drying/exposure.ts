@@ -1,4 +1,5 @@
 import { HOUR_MS, type HourlyClimate } from './climate.ts'
+import { humidityOfPotential, type PoreTable, potentialAt } from './tables.ts'
 import {
   airPermeability,
   bareFaceTransfer,
@@ -19,6 +20,8 @@ export interface Exposure {
   pushAtSaturation: number
   /** Hydration against 20 °C [-]. */
   hydration: number
+  /** Pore humidity at the face of air-dry screed, averaged as the pores feel it; null where that was not asked. */
+  faceHumidity: number | null
 }
 
 /** Returns the exposure of constant air to a face with a skin of `skinSdM` metres of still air. */
@@ -34,21 +37,32 @@ export function exposureOf(
     push: (pushAtSaturation * air.rhPercent) / 100,
     pushAtSaturation,
     hydration: hydrationFactor(air.screedC),
+    faceHumidity: null,
   }
 }
 
-const QUANTITIES = 5
+const QUANTITIES = 6
 
 /** Running sums of the exposure, so that the mean over any stretch costs two look-ups. */
 export interface ExposureSeries {
   startMs: number
   hours: number
-  /** Sum up to the beginning of each hour, five numbers an hour. */
+  /** Sum up to the beginning of each hour, six numbers an hour. */
   sums: Float64Array
+  /** Set when the sums hold what the pores feel at the face, for steps longer than the daily swing. */
+  table: PoreTable | null
 }
 
-/** Returns the running sums of an hourly climate's exposure. */
-export function exposureSeries(climate: HourlyClimate, skinSdM: number): ExposureSeries {
+/**
+ * Returns the running sums of an hourly climate's exposure.
+ * @param table the pore law of the screed, when means over a day or more will be asked for: transport is not
+ * proportional to humidity, so the mean humidity of a swinging climate is not what the pores feel
+ */
+export function exposureSeries(
+  climate: HourlyClimate,
+  skinSdM: number,
+  table: PoreTable | null = null,
+): ExposureSeries {
   const sums = new Float64Array((climate.hours + 1) * QUANTITIES)
   let last: { key: number[]; exposure: Exposure } | null = null
   for (let i = 0; i < climate.hours; i++) {
@@ -62,14 +76,12 @@ export function exposureSeries(climate: HourlyClimate, skinSdM: number): Exposur
     if (last === null || key.some((value, k) => value !== last!.key[k]))
       last = { key, exposure: exposureOf(air, skinSdM) }
     const { transport, pull, push, pushAtSaturation, hydration } = last.exposure
+    const felt = table === null ? 0 : transport * potentialAt(table, Math.min(1, push / pull))
     const at = i * QUANTITIES
-    sums[at + 5] = sums[at]! + transport
-    sums[at + 6] = sums[at + 1]! + pull
-    sums[at + 7] = sums[at + 2]! + push
-    sums[at + 8] = sums[at + 3]! + pushAtSaturation
-    sums[at + 9] = sums[at + 4]! + hydration
+    const hour = [transport, pull, push, pushAtSaturation, hydration, felt]
+    for (let k = 0; k < QUANTITIES; k++) sums[at + QUANTITIES + k] = sums[at + k]! + hour[k]!
   }
-  return { startMs: climate.startMs, hours: climate.hours, sums }
+  return { startMs: climate.startMs, hours: climate.hours, sums, table }
 }
 
 /** Writes the mean exposure between two instants into `into`; beyond the series its last hour holds. */
@@ -89,6 +101,10 @@ export function meanExposure(series: ExposureSeries, fromMs: number, toMs: numbe
   into.push = (sumAt(b, 2) - sumAt(a, 2)) * share
   into.pushAtSaturation = (sumAt(b, 3) - sumAt(a, 3)) * share
   into.hydration = (sumAt(b, 4) - sumAt(a, 4)) * share
+  into.faceHumidity =
+    series.table === null
+      ? null
+      : humidityOfPotential(series.table, ((sumAt(b, 5) - sumAt(a, 5)) * share) / into.transport)
   return into
 }
 
@@ -98,4 +114,5 @@ export const noExposure = (): Exposure => ({
   push: 0,
   pushAtSaturation: 0,
   hydration: 1,
+  faceHumidity: null,
 })

@@ -1,10 +1,12 @@
 export { boxReading } from './box.ts'
 export type { Climate, ClimateGap, ClimateSample, ConstantClimate } from './climate.ts'
+export { type AirState, type Equipment, equipmentFor } from './equipment.ts'
 export { forecastReady } from './forecast/forecast.ts'
 export type { ForecastInput, FutureClimate } from './forecast/question.ts'
 export type { MoistureReading } from './forecast/readings.ts'
 export type { ReadyForecast } from './forecast-shape.ts'
 export type { HeatingStep } from './heat.ts'
+export { type DryingLoad, type DryingLoadInput, dryingLoad } from './load.ts'
 export {
   type Constant,
   type ConstantName,
@@ -22,3 +24,4 @@ export {
   type Profile,
   simulateDrying,
 } from './simulate.ts'
+export { compareWays, type Way, type WayResult } from './ways.ts'

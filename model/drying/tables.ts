@@ -93,13 +93,22 @@ export function conductivityAt(table: PoreTable, h: number): number {
   return table.data[at + 4]! + 2 * s * table.data[at + 5]!
 }
 
-/** Returns the pore humidity that holds the given water [kg/m³], by bisection; 0–1. */
+/** Returns the pore humidity that holds the given water [kg/m³]; 0–1. */
 export function humidityOfWater(table: PoreTable, waterKgM3: number): number {
+  return inverse(table, waterAt, waterKgM3)
+}
+
+/** Returns the pore humidity of a given Kirchhoff potential [kg/(m s)]; 0–1. */
+export function humidityOfPotential(table: PoreTable, potential: number): number {
+  return inverse(table, potentialAt, potential)
+}
+
+function inverse(table: PoreTable, of: (table: PoreTable, h: number) => number, value: number): number {
   let low = 0
   let high = 1
   for (let i = 0; i < 48; i++) {
     const middle = 0.5 * (low + high)
-    if (waterAt(table, middle) < waterKgM3) low = middle
+    if (of(table, middle) < value) low = middle
     else high = middle
   }
   return 0.5 * (low + high)

@@ -1,5 +1,6 @@
 import { HOUR_MS } from '../climate.ts'
 import { exposureOf, exposureSeries } from '../exposure.ts'
+import { tableOf } from '../materials.ts'
 import { timeAtLevel } from './dates.ts'
 import { runGrid } from './ensemble.ts'
 import type { Prepared } from './question.ts'
@@ -78,7 +79,10 @@ function daysToLimit(prepared: Prepared, middle: Middle, level: number, change: 
   const ensemble = runGrid({
     ...prepared,
     thicknessMm: prepared.thicknessMm + (change.thicknessMm ?? 0),
-    past: change.skinSdM === undefined ? prepared.past : exposureSeries(prepared.pastHourly, skin),
+    past:
+      change.skinSdM === undefined
+        ? prepared.past
+        : exposureSeries(prepared.pastHourly, skin, tableOf(prepared.material)),
     future: exposureOf(air, skin),
     sights: [],
     kappas: [middle.kappa],

@@ -62,15 +62,15 @@ export interface GridNumerics {
 
 /** Chosen so that dates agree with 40 cells and one-hour steps within half a day; `npm run bench` measures both. */
 export const GRID_NUMERICS: GridNumerics = {
-  cells: 20,
-  growth: 20,
-  past: { firstH: 0.5, share: 0.12, longestH: 24 },
-  future: { firstH: 2, share: 0.12, longestH: 24 * 14 },
+  cells: 24,
+  growth: 6,
+  past: { firstH: 0.2, share: 0.04, longestH: 12 },
+  future: { firstH: 2, share: 0.08, longestH: 24 * 7 },
 }
 
-const BOX_STEPS = 8
+const BOX_STEPS = 16
 
-/** Returns a series without its tail as an exposure shifted in room humidity; never beyond saturation. */
+/** Returns a push shifted by so much room humidity, kept between 2 % and 99.5 % of saturation. */
 export function shiftedPush(push: number, pushAtSaturation: number, shiftPercent: number): number {
   return Math.min(
     0.995 * pushAtSaturation,

@@ -4,7 +4,7 @@ import { transportFactor, vapourPressureAtSaturationPa } from '../vapour.ts'
 import { humidityBand } from './band.ts'
 import { checkReadings } from './check-readings.ts'
 import { dateQuantile, dateSpread } from './dates.ts'
-import { driversOf } from './drivers.ts'
+import { driversOf, type Middle } from './drivers.ts'
 import { type Ensemble, type GridQuestion, runGrid } from './ensemble.ts'
 import { offsetPriors } from './offset.ts'
 import { gridAxes, posteriorNodes, weightedQuantile } from './posterior.ts'
@@ -25,6 +25,9 @@ export interface ForecastParts {
   forecast: ReadyForecast
   /** Quantile of the date [ms]; null when it may not be reached with that probability. */
   quantileMs: (p: number) => number | null
+  /** The checked inputs and the middle of what was learned; null when something is missing. */
+  middle: Middle | null
+  prepared: Prepared | null
 }
 
 /**
@@ -49,7 +52,12 @@ export function forecastReady(input: ForecastInput): ReadyForecast {
 export function forecastParts(input: ForecastInput, runner: GridRunner = runGrid): ForecastParts {
   const prepared = prepare(input)
   if ('missing' in prepared)
-    return { forecast: nothingKnown(input, prepared.missing), quantileMs: () => null }
+    return {
+      forecast: nothingKnown(input, prepared.missing),
+      quantileMs: () => null,
+      middle: null,
+      prepared: null,
+    }
   const { measure, limitGroup, sorted, material } = prepared
   const limit = input.limit.value
   const priors = offsetPriors(material)
@@ -125,7 +133,7 @@ export function forecastParts(input: ForecastInput, runner: GridRunner = runGrid
     ),
     missing: [],
   }
-  return { forecast, quantileMs: (p) => dateQuantile(spread, p) }
+  return { forecast, quantileMs: (p) => dateQuantile(spread, p), middle, prepared }
 }
 
 /** The room's humidity as the face of the screed meets it: at the screed's own temperature [%]. */

@@ -20,8 +20,9 @@ import {
   meanExposure,
   noExposure,
 } from '../exposure.ts'
-import type { Material } from '../materials.ts'
+import { type Material, tableOf } from '../materials.ts'
 import { probeShare, requireLayer } from '../simulate.ts'
+import type { PoreTable } from '../tables.ts'
 import type { Measure } from './dates.ts'
 import type { Group, MoistureReading, SortedReadings } from './readings.ts'
 import { sortReadings } from './readings.ts'
@@ -165,7 +166,8 @@ export function prepare(input: ForecastInput): Prepared | { missing: string[] } 
       `Room climate from ${dayOf(gap.fromMs)} to ${dayOf(gap.toMs)} (${Math.round(gap.hours)} h) was not recorded; taken as the ${gap.assumed}.`,
     )
   }
-  const past = exposureSeries(hourly, skinSdM)
+  const table = tableOf(input.material)
+  const past = exposureSeries(hourly, skinSdM, table)
   const ageAtDryS =
     dryMs > laidMs ? meanExposure(past, laidMs, dryMs, noExposure()).hydration * ((dryMs - laidMs) / 1000) : 0
 
@@ -173,7 +175,7 @@ export function prepare(input: ForecastInput): Prepared | { missing: string[] } 
     'meanOfRecentDays' in input.futureClimate || !isSeries(input.futureClimate) ? null : input.futureClimate
   const typedSeries = typed !== null
   const future =
-    typed === null ? exposureOf(futureAir, skinSdM) : typedFuture(typed, turnMs, futureAir, skinSdM)
+    typed === null ? exposureOf(futureAir, skinSdM) : typedFuture(typed, turnMs, futureAir, skinSdM, table)
   assumptions.push(
     `From ${dayOf(turnMs)} on: ${typedSeries ? 'the climate as typed, then its mean, ' : ''}${futureAir.airC.toFixed(1)} °C and ${futureAir.rhPercent.toFixed(0)} % RH (±${futureRhSd} % RH, ±${FUTURE_TEMPERATURE_SD_K} K).`,
   )
@@ -227,6 +229,7 @@ function typedFuture(
   turnMs: number,
   mean: Required<ConstantClimate>,
   skinSdM: number,
+  table: PoreTable,
 ): ExposureSeries {
   const endMs = requireInstant('futureClimate', samples.at(-1)!.at)
   const series = hourlyClimate(samples, turnMs, Math.max(endMs, turnMs + HOUR_MS), 'futureClimate')
@@ -247,6 +250,7 @@ function typedFuture(
       airSpeedMs: lengthen(series.airSpeedMs, mean.airSpeedMs),
     },
     skinSdM,
+    table,
   )
 }
 

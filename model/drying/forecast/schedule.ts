@@ -1,6 +1,7 @@
 import { HOUR_MS } from '../climate.ts'
 import { type Exposure, type ExposureSeries, meanExposure, noExposure } from '../exposure.ts'
 import { selfDesiccation } from '../hydration.ts'
+import { capacityAt, conductivityAt, type PoreTable } from '../tables.ts'
 
 /** The steps that every run of the grid takes, with the mean exposure of each: worked out once, used 525 times. */
 export interface Schedule {
@@ -72,7 +73,8 @@ export function makeSchedule(
     const exposure = 'sums' in series ? meanExposure(series, times[k]!, times[k + 1]!, mean) : series
     schedule.transport[k] = exposure.transport
     schedule.pull[k] = exposure.pull
-    schedule.push[k] = exposure.push
+    schedule.push[k] =
+      exposure.push + ('sums' in series && series.table !== null ? feltExcess(exposure, series.table) : 0)
     schedule.pushAtSaturation[k] = exposure.pushAtSaturation
     const before = selfDesiccation(schedule.equivalentAgeS, finalDrop)
     schedule.equivalentAgeS += ((times[k + 1]! - times[k]!) / 1000) * exposure.hydration
@@ -80,3 +82,19 @@ export function makeSchedule(
   }
   return schedule
 }
+
+/**
+ * Returns what to add to the mean push so that a long step dries as the swings within it would.
+ * A bare face follows the room, and the pores feel the mean of transport × potential there, not the mean humidity.
+ * A face with a skin hardly follows, so the correction fades with the square of its swing.
+ */
+function feltExcess({ pull, push, transport, faceHumidity }: Exposure, table: PoreTable): number {
+  if (faceHumidity === null || pull === 0) return 0
+  // How readily a daily swing is swallowed below the face: conductivity over the depth that the swing reaches.
+  const h = Math.min(1, push / pull)
+  const swallow = transport * Math.sqrt((conductivityAt(table, h) * capacityAt(table, h) * Math.PI) / DAY_S)
+  const follows = pull / (pull + swallow)
+  return follows * follows * (pull * faceHumidity - push)
+}
+
+const DAY_S = 86_400

@@ -15,7 +15,7 @@ export interface Strider {
 }
 
 const TOLERANCE = 3e-5
-const MOST_ITERATIONS = 4
+const MOST_ITERATIONS = 12
 /** BDF2 is stable while a step is less than 2.4 times the one before. */
 const LARGEST_RATIO = 2
 const noFlux = { pull: 0, push: 0 }

@@ -1,0 +1,119 @@
+import { requireLength, requireNumber } from '../errors.ts'
+import { type ConstantClimate, HOUR_MS } from './climate.ts'
+import { fillColumn } from './column.ts'
+import { type AirState, type Equipment, equipmentFor } from './equipment.ts'
+import { exposureOf, meanExposure, noExposure } from './exposure.ts'
+import type { Middle } from './forecast/drivers.ts'
+import { forecastParts } from './forecast/forecast.ts'
+import type { ForecastInput, Prepared } from './forecast/question.ts'
+import { dryFor, layBay } from './march.ts'
+import { humidityOfWater, waterAt } from './tables.ts'
+
+const DAY_MS = 24 * HOUR_MS
+/** Water is counted over this many days from now, the time for which equipment is hired first. */
+const LOAD_DAYS = 7
+const YOUNG_CEMENT_DAYS = 28
+
+export interface Way {
+  name: string
+  /** The room from now on, if this is done. */
+  climate: ConstantClimate
+}
+
+export interface WayResult {
+  name: string
+  p10: string | null
+  p50: string | null
+  p90: string | null
+  notReachedProbability: number
+  /** Days that the middle date comes earlier than with the forecast's own climate; null when either has none. */
+  daysSaved: number | null
+  /** Mean over the next seven days [kg/day]; null without an area or while it cannot be forecast. */
+  waterKgPerDay: number | null
+  equipment: Equipment | null
+  cautions: string[]
+}
+
+/**
+ * Returns how far heating, drying or ventilating the room would move the date, and what each takes.
+ * Each way is a full forecast from the same readings with its own future climate; the first result is the forecast's
+ * own. Water is that of the middle run over the next seven days.
+ * @param input a forecast's input, the ways, the area [m²] and the outdoor air for the equipment
+ * @errors InputError naming the field
+ * @source `forecastReady`, `equipmentFor`
+ * @provenance our judgement
+ */
+export function compareWays(
+  input: ForecastInput & { ways: readonly Way[]; areaM2?: number; outdoor?: AirState },
+): WayResult[] {
+  requireLength('ways', input.ways, 1)
+  if (input.areaM2 !== undefined) requireNumber('areaM2', input.areaM2, 0.01, 1e6, 'm²')
+  const results: WayResult[] = []
+  let baseMs: number | null = null
+  const all = [{ name: 'as forecast', climate: null }, ...input.ways]
+  for (const way of all) {
+    const { forecast, prepared, middle, quantileMs } = forecastParts(
+      way.climate === null ? input : { ...input, futureClimate: way.climate },
+    )
+    const p50Ms = quantileMs(0.5)
+    if (way.climate === null) baseMs = p50Ms
+    const perM2 = prepared === null || middle === null ? null : waterAhead(prepared, middle)
+    const waterKgPerDay = perM2 === null || input.areaM2 === undefined ? null : perM2 * input.areaM2
+    results.push({
+      name: way.name,
+      p10: forecast.p10,
+      p50: forecast.p50,
+      p90: forecast.p90,
+      notReachedProbability: forecast.notReachedProbability,
+      daysSaved: baseMs === null || p50Ms === null ? null : (baseMs - p50Ms) / DAY_MS,
+      waterKgPerDay,
+      equipment:
+        waterKgPerDay === null || input.outdoor === undefined || prepared === null
+          ? null
+          : equipmentFor({
+              loadKgPerDay: Math.max(0, waterKgPerDay),
+              room: prepared.futureAir,
+              outdoor: input.outdoor,
+            }),
+      cautions: prepared === null ? [] : cautionsFor(prepared, way.climate),
+    })
+  }
+  return results
+}
+
+/** Returns the water a middle bay gives off each day over the next week [kg/(m² day)]. */
+function waterAhead(prepared: Prepared, middle: Middle): number {
+  const bay = layBay({ ...prepared, kappa: middle.kappa })
+  const { table } = bay.column
+  const start = waterAt(table, prepared.material.constants.startRhPercent.value / 100)
+  const h = humidityOfWater(table, start * middle.wetness)
+  fillColumn(bay.column, h, waterAt(table, h))
+  bay.equivalentAgeS = prepared.ageAtDryS
+  const exposure = noExposure()
+  for (let at = prepared.dryMs; at < prepared.turnMs - 1; at += HOUR_MS) {
+    const to = Math.min(at + HOUR_MS, prepared.turnMs)
+    dryFor(bay, (to - at) / 1000, meanExposure(prepared.past, at, to, exposure), null)
+  }
+  const before = bay.evaporatedKgM2
+  const ahead = exposureOf(prepared.futureAir, prepared.skinSdM)
+  for (let hour = 0; hour < LOAD_DAYS * 24; hour++) dryFor(bay, 3600, ahead, null)
+  return (bay.evaporatedKgM2 - before) / LOAD_DAYS
+}
+
+function cautionsFor(prepared: Prepared, climate: ConstantClimate | null): string[] {
+  if (climate === null) return []
+  const cautions = [
+    'Burners without a flue give off water and carbon monoxide: do not use them to dry a floor.',
+  ]
+  if (prepared.asOfMs < prepared.dryMs) cautions.push('Do not heat or dry while the bay is curing.')
+  if (
+    prepared.material.binder === 'cement' &&
+    prepared.asOfMs - prepared.laidMs < YOUNG_CEMENT_DAYS * DAY_MS
+  ) {
+    cautions.push(
+      'A cement screed younger than 28 days that is dried fast may curl, crack or lose its bond (trade guidance).',
+    )
+  }
+  if (climate.rhPercent < 40) cautions.push('Air this dry raises the risk of curling at edges and joints.')
+  return cautions
+}

@@ -80,7 +80,9 @@ export interface HostInfo {
   version: string
   dataFolder: string
   device: string
-  recordState: { state: 'open' } | { state: 'recovery'; reason: string; code: string }
+  recordState:
+    | { state: 'open'; /** Why nothing can be written, such as a file from a newer version. */ readOnlyBecause?: string }
+    | { state: 'recovery'; reason: string; code: string }
   demo: boolean
   now: string
 }

@@ -1,0 +1,32 @@
+import { mapEventIterator } from '@orpc/client'
+import { implement } from '@orpc/server'
+import { contract } from '#model/contract/index.ts'
+import { toCallError } from './call-errors.ts'
+import type { Services } from './services.ts'
+
+/**
+ * The contract, to be implemented call by call. Whatever a call throws, at once or in the middle of a stream, leaves
+ * as one of the contract's errors.
+ */
+export const calls = implement(contract)
+  .$context<Services>()
+  .use(async ({ context, path, next, signal }, input: unknown) => {
+    const where = path.join('.')
+    const told = (thrown: unknown) =>
+      signal?.aborted === true ? thrown : toCallError(thrown, where, input, context.log)
+    try {
+      const result = await next()
+      if (!isStream(result.output)) return result
+      const output = mapEventIterator(result.output, {
+        value: async (event) => event,
+        error: async (thrown) => told(thrown),
+      })
+      return { ...result, output }
+    } catch (thrown) {
+      throw told(thrown)
+    }
+  })
+
+function isStream(output: unknown): output is AsyncIteratorObject<unknown, unknown, void> {
+  return typeof output === 'object' && output !== null && Symbol.asyncIterator in output
+}

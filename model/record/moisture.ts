@@ -35,6 +35,8 @@ export const moistureRead = entryKind({
     pipesLocated: optional(yesNo('Pipes and cables located before drilling')),
     heatingOffSince: optional(instant('Heating off since')),
     driersOffSince: optional(instant('Dryers off since')),
+    conditionedSince: optional(instant('Room at service temperature and humidity since')),
+    groundAt: optional(instant('Spot ground clean at')),
     neverHeated: optional(yesNo('No heating or dryers in use')),
     roomC: optional(number('Room air', '°C', { hard: [-20, 50], soft: [10, 30] })),
     roomRhPercent: optional(number('Room humidity', '%', { hard: [0, 100], soft: [20, 90] })),

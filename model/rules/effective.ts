@@ -77,6 +77,11 @@ export function effectiveRules(
   }
 }
 
+/** Returns the rules of a set by its id, with every choice at its default; rules that are given are returned as they are. */
+export function rulesIn(ruleSet: RuleSetId | EffectiveRules): EffectiveRules {
+  return typeof ruleSet === 'object' ? ruleSet : effectiveRules(ruleSet)
+}
+
 /** Returns every rule in force with its question, for a screen that lists and changes them. */
 export function listRules(rules: EffectiveRules): ListedRule[] {
   const common = ruleIds.map((id) => {

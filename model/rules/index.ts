@@ -5,6 +5,7 @@ export {
   type ListedRule,
   listRules,
   type Override,
+  rulesIn,
 } from './effective.ts'
 export * from './limit.ts'
 export { rulesOfProject } from './project-rules.ts'

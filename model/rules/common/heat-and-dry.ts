@@ -66,6 +66,12 @@ export const heatRules = rulesOf('Heating', {
     [1, 30],
   ],
   'heat.logGapHours': ['Longest gap in the heating log?', atMost(26, 'h', judgement), [2, 72]],
+  'heat.stepToleranceK': [
+    'How near its step must the flow temperature be?',
+    atMost(2, 'K', judgement),
+    [0.5, 5],
+  ],
+  'heat.stepSlackHours': ['How many hours may a step be short?', atMost(2, 'h', judgement), [0, 12]],
   'heat.surfaceMostC': ['Warmest floor surface in use?', atMost(29, '°C', en1264), [20, 40]],
   'heat.surfaceEdgeMostC': [
     'Warmest floor surface in edge strips without people?',

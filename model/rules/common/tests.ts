@@ -104,6 +104,11 @@ export const moistureTestRules = rulesOf('Moisture tests', {
     atLeast(100, 'g', tradePractice),
     [5, 200],
   ],
+  'test.ovenToleranceK': [
+    'How near its temperature must the oven be?',
+    atMost(5, 'K', tradePractice),
+    [1, 10],
+  ],
   'test.ovenCementC': ['Oven temperature for cement screed?', atMost(105, '°C', tradePractice), [60, 110]],
   'test.ovenCalciumSulfateC': [
     'Oven temperature for calcium sulfate screed?',

@@ -12,6 +12,7 @@ export const american: RuleSet = {
   limits: {
     'test.sleeveHours': atLeast(24, 'h', at(astmF2170, 'since edition 18; 72 h before')),
     'test.heatingOffHours': atLeast(0, 'h', at(astmF2170, 'service conditions instead')),
+    'test.settleHours': atLeast(0, 'h', at(astmF2170, 'one reading after the wait')),
     'climate.airLeastC': atLeast(18, '°C', cri105),
     'climate.airMostC': atMost(35, '°C', cri105),
     'climate.surfaceLeastC': atLeast(18, '°C', cri105),

@@ -1,0 +1,66 @@
+import type { StoryEntryOf } from '#model/record/entry.ts'
+import { type BayStory, entriesOf } from '#model/record/story.ts'
+import { siteDayStart } from './time.ts'
+
+export interface HeatingPoint {
+  at: number
+  state: 'running' | 'off'
+  flowC: number | null
+  surfaceC: number | null
+  circuit: string | null
+  entry: string
+}
+
+/** Returns the heating of the zone as noted and as logged, oldest first. */
+export function heatingPoints(story: BayStory): HeatingPoint[] {
+  const noted = entriesOf(story, 'heating-noted').map(
+    ({ id, happenedAt, body }): HeatingPoint => ({
+      at: happenedAt,
+      state: body.state,
+      flowC: body.flowC ?? null,
+      surfaceC: body.surfaceC ?? null,
+      circuit: body.circuit ?? null,
+      entry: id,
+    }),
+  )
+  const logged = story.series
+    .filter(({ quantity }) => quantity === 'flowC')
+    .flatMap(({ at, value, entry }) =>
+      at.map(
+        (instant, i): HeatingPoint => ({
+          at: instant,
+          state: 'running',
+          flowC: value[i]!,
+          surfaceC: null,
+          circuit: null,
+          entry,
+        }),
+      ),
+    )
+  return logged.length === 0 ? noted : [...noted, ...logged].sort((a, b) => a.at - b.at)
+}
+
+/** The hottest flow of one day on the site's calendar. */
+export interface HeatingDay {
+  day: number
+  at: number
+  flowC: number
+  entry: string
+}
+
+/** Returns the hottest flow of each day on which a flow was read. */
+export function heatingDays(points: readonly HeatingPoint[], timeZone: string): HeatingDay[] {
+  const days: HeatingDay[] = []
+  for (const { at, flowC, entry } of points) {
+    if (flowC === null) continue
+    const last = days.at(-1)
+    // A site day is at most 25 h long, so a reading within 22 h of midnight needs no calendar.
+    const day = last !== undefined && at - last.day < 22 * 3_600_000 ? last.day : siteDayStart(at, timeZone)
+    if (last !== undefined && last.day === day) {
+      if (flowC > last.flowC) Object.assign(last, { at, flowC, entry })
+    } else days.push({ day, at, flowC, entry })
+  }
+  return days
+}
+
+export type HeatingEntry = StoryEntryOf<'heating-noted'>

@@ -1,0 +1,261 @@
+import { deflateSync } from 'node:zlib'
+import { problemAt } from '#model/record/check-body.ts'
+import { type SeriesQuantity, seriesQuantities } from '#model/record/climate.ts'
+import type { CheckedEntry, LedgerEntry } from '#model/record/entry.ts'
+import { CorrectionConflict, EntryRefused, onDisk } from './errors.ts'
+import { prepared, type Sqlite } from './handles.ts'
+import { readingsHash, sha256Hex } from './hash.ts'
+import { type AppendOptions, appendOne, writtenAlready } from './ledger.ts'
+import { type RecordFile, writing } from './open.ts'
+import { findFileBySha256 } from './queries/files.ts'
+
+/** Readings of one column of the file: times ascending [epoch ms] and as many values. */
+export interface LoggerSeries {
+  quantity: SeriesQuantity
+  at: ArrayLike<number>
+  value: ArrayLike<number>
+}
+
+/**
+ * Writes a logger file: one entry, its readings and the original bytes, in one transaction or not at all.
+ * What can be counted is counted here and put into the body: `sha256`, `bytes`, `rows`, `firstAt`, `lastAt`, and for
+ * each column `series`, `readings` and `readingsSha256`. The caller's body says the rest: `fileName`, `readAs`,
+ * `refused`, and `columns` with `column` and `quantity` in the order of `series`.
+ * @throws EntryRefused for readings out of range, out of order or not numbers; CorrectionConflict when the file was
+ *   read before (it names the entry); and whatever `appendEntries` throws
+ */
+export function appendLoggerImport(
+  record: RecordFile,
+  entry: CheckedEntry,
+  series: readonly LoggerSeries[],
+  original: Buffer,
+  { recordedAt }: AppendOptions,
+): LedgerEntry {
+  const { write, device } = writing(record)
+  const sha256 = sha256Hex(original)
+  const counted = countReadings(entry, series)
+  const packed = deflateSync(original)
+  const { sqlite } = write
+  return onDisk(record.file, () =>
+    sqlite
+      .transaction(() => {
+        const before = sameImport(sqlite, entry, sha256, counted)
+        if (before !== null) return before
+        requireNotReadBefore(record, entry, sha256)
+        const first = nextSeries(sqlite)
+        const body = bodyWith(entry, series, counted, { sha256, bytes: original.length, first })
+        const written = appendOne(
+          write,
+          device.id,
+          { ...entry, body },
+          { recordedAt, company: new Set(), readings: true },
+        )
+        if (prepared(sqlite, 'select 1 from files where sha256 = ?').get(sha256) === undefined) {
+          prepared(sqlite, 'insert into files (sha256, bytes, packed) values (?, ?, ?)').run(
+            sha256,
+            original.length,
+            packed,
+          )
+        }
+        series.forEach((one, position) => {
+          insertSeries(sqlite, written, one, { ...counted[position]!, position, series: first + position })
+        })
+        return written
+      })
+      .immediate(),
+  )
+}
+
+interface Counted {
+  heading: string
+  readings: number
+  firstAt: number
+  lastAt: number
+  readingsSha256: string
+}
+
+function countReadings(entry: CheckedEntry, series: readonly LoggerSeries[]): Counted[] {
+  const columns = Array.isArray(entry.body.columns)
+    ? (entry.body.columns as { column?: unknown; quantity?: unknown }[])
+    : []
+  const refuse = (field: string, value: unknown, message: string): never => {
+    throw new EntryRefused(entry.id, [{ field, value: String(value), message }])
+  }
+  if (entry.kind !== 'logger-imported') {
+    refuse('kind', entry.kind, `Kind is ${entry.kind}; readings can only be kept with logger-imported.`)
+  }
+  if (series.length === 0)
+    refuse('columns', 'nothing', 'Columns are missing; a logger file needs at least one column of readings.')
+  if (columns.length !== series.length) {
+    refuse(
+      'columns',
+      columns.length,
+      `Columns are ${columns.length} in the entry and ${series.length} in the readings; they must be the same.`,
+    )
+  }
+  return series.map((one, i) => {
+    const column = columns[i]!
+    if (column.quantity !== one.quantity) {
+      const words = `Quantity of column ${i + 1} is ${String(column.quantity)} in the entry and ${one.quantity} in the readings; they must be the same.`
+      refuse(`columns.${i}.quantity`, column.quantity, words)
+    }
+    checkReadings(one, i, refuse)
+    return {
+      heading: String(column.column ?? ''),
+      readings: one.at.length,
+      firstAt: one.at[0]!,
+      lastAt: one.at[one.at.length - 1]!,
+      readingsSha256: readingsHash(one.at, one.value),
+    }
+  })
+}
+
+function checkReadings(
+  { quantity, at, value }: LoggerSeries,
+  index: number,
+  refuse: (field: string, value: unknown, message: string) => never,
+): void {
+  const { label, unit, hard } = seriesQuantities[quantity]
+  const field = `columns.${index}.readings`
+  if (at.length === 0) refuse(field, 0, `${label} has no readings; leave the column out.`)
+  if (at.length !== value.length) {
+    refuse(
+      field,
+      value.length,
+      `${label} has ${at.length} times and ${value.length} values; they must be the same.`,
+    )
+  }
+  for (let i = 0; i < at.length; i++) {
+    const number = value[i]!
+    if (!(number >= hard[0] && number <= hard[1])) {
+      refuse(
+        field,
+        number,
+        `${label}, reading ${i + 1}, is ${number}; it must be a number from ${hard[0]} to ${hard[1]} ${unit}.`,
+      )
+    }
+    const time = at[i]!
+    if (!Number.isSafeInteger(time)) {
+      refuse(
+        field,
+        time,
+        `${label}, reading ${i + 1}, has the time ${time}; it must be whole milliseconds since 1970.`,
+      )
+    }
+    if (i > 0 && !(time > at[i - 1]!)) {
+      refuse(
+        field,
+        time,
+        `${label}, reading ${i + 1}, is at ${new Date(time).toISOString()}; it must be later than the one before.`,
+      )
+    }
+  }
+}
+
+function bodyWith(
+  entry: CheckedEntry,
+  series: readonly LoggerSeries[],
+  counted: readonly Counted[],
+  { sha256, bytes, first }: { sha256: string; bytes: number; first: number },
+): Record<string, unknown> {
+  const columns = entry.body.columns as Record<string, unknown>[]
+  const body = {
+    ...entry.body,
+    sha256,
+    bytes,
+    rows: counted.reduce((sum, one) => sum + one.readings, 0),
+    firstAt: new Date(Math.min(...counted.map((one) => one.firstAt))).toISOString(),
+    lastAt: new Date(Math.max(...counted.map((one) => one.lastAt))).toISOString(),
+    columns: series.map((one, i) => ({
+      ...columns[i],
+      quantity: one.quantity,
+      series: first + i,
+      readings: counted[i]!.readings,
+      readingsSha256: counted[i]!.readingsSha256,
+    })),
+  }
+  for (const name of ['sha256', 'bytes'] as const) {
+    if (entry.body[name] === undefined || entry.body[name] === body[name]) continue
+    const message = `does not agree with the file, which has ${body[name]}`
+    throw new EntryRefused(entry.id, [problemAt(entry.kind, entry.body, name, message)])
+  }
+  return body
+}
+
+/** The entry that an earlier, answered or unanswered, call with the same id and the same file has written. */
+function sameImport(
+  sqlite: Sqlite,
+  entry: CheckedEntry,
+  sha256: string,
+  counted: readonly Counted[],
+): LedgerEntry | null {
+  const known = prepared<{ body: string }>(sqlite, 'select body from ledger where id = ?').get(entry.id)
+  if (known === undefined) return null
+  const body = JSON.parse(known.body) as { sha256?: string; columns?: { readingsSha256: string }[] }
+  const hashes = body.columns?.map((column) => column.readingsSha256).join()
+  const same = body.sha256 === sha256 && hashes === counted.map((one) => one.readingsSha256).join()
+  return writtenAlready(sqlite, same ? { ...entry, body: JSON.parse(known.body) } : entry)
+}
+
+function requireNotReadBefore(record: RecordFile, entry: CheckedEntry, sha256: string): void {
+  const earlier = findFileBySha256(record.write!, sha256, entry.project)
+  if (earlier === null) return
+  const message = `This file was read before, by entry ${earlier.entry} of ${earlier.at}. Nothing was written; withdraw that entry first if it was read wrongly.`
+  throw new CorrectionConflict(message, earlier.entry)
+}
+
+function nextSeries(sqlite: Sqlite): number {
+  return prepared<{ next: number }>(sqlite, 'select coalesce(max(series), 0) + 1 as next from series').get()!
+    .next
+}
+
+const rowsAtOnce = 50
+
+function insertSeries(
+  sqlite: Sqlite,
+  entry: LedgerEntry,
+  { quantity, at, value }: LoggerSeries,
+  {
+    series,
+    position,
+    heading,
+    readings,
+    firstAt,
+    lastAt,
+    readingsSha256,
+  }: Counted & { series: number; position: number },
+): void {
+  prepared(
+    sqlite,
+    `insert into series (series, entry, position, subject, quantity, heading, readings, firstAt, lastAt, readingsSha256)
+     values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+  ).run(
+    series,
+    entry.id,
+    position,
+    entry.subject,
+    quantity,
+    heading,
+    readings,
+    firstAt,
+    lastAt,
+    readingsSha256,
+  )
+  const many = prepared(
+    sqlite,
+    `insert into readings (series, at, value) values ${Array(rowsAtOnce).fill('(?, ?, ?)').join(', ')}`,
+  )
+  const one = prepared(sqlite, 'insert into readings (series, at, value) values (?, ?, ?)')
+  let i = 0
+  for (; i + rowsAtOnce <= at.length; i += rowsAtOnce) {
+    const values: number[] = new Array(rowsAtOnce * 3)
+    for (let row = 0; row < rowsAtOnce; row++) {
+      values[row * 3] = series
+      values[row * 3 + 1] = at[i + row]!
+      values[row * 3 + 2] = value[i + row]!
+    }
+    many.run(values)
+  }
+  for (; i < at.length; i++) one.run(series, at[i], value[i])
+  prepared(sqlite, 'update series set sealed = 1 where series = ?').run(series)
+}

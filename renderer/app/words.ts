@@ -2,6 +2,7 @@ import { entriesWords } from './words/entries.ts'
 import { formWords } from './words/form.ts'
 import { importWords } from './words/import.ts'
 import { liveWords } from './words/live.ts'
+import { recoveryWords } from './words/recovery.ts'
 import { setUpWords } from './words/set-up.ts'
 import { shellWords } from './words/shell.ts'
 import { todayWords } from './words/today.ts'
@@ -20,4 +21,5 @@ export const words = {
   entries: entriesWords,
   imports: importWords,
   setUp: setUpWords,
+  recovery: recoveryWords,
 } as const

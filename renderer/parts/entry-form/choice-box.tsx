@@ -9,7 +9,7 @@ const mostButtons = 5
 
 /** Up to five answers stand side by side as big buttons; more of them go into a list that can be searched. */
 export function ChoiceBox({ path, field, value, onChange }: FieldProps) {
-  const { errors, onTouched } = useForm()
+  const { formId, errors, onTouched } = useForm()
   const options = field.options ?? {}
   const picked = typeof value === 'string' && value !== '' ? value : null
   const choose = (next: string) => {
@@ -18,7 +18,7 @@ export function ChoiceBox({ path, field, value, onChange }: FieldProps) {
   }
   if (Object.keys(options).length <= mostButtons) {
     return (
-      <div id={boxId(path)} tabIndex={-1}>
+      <div id={boxId(formId, path)} tabIndex={-1}>
         <Segmented
           label={field.label}
           help={field.help}
@@ -33,7 +33,7 @@ export function ChoiceBox({ path, field, value, onChange }: FieldProps) {
   }
   return (
     <Select
-      id={boxId(path)}
+      id={boxId(formId, path)}
       label={<BoxLabel field={field} />}
       description={field.help}
       error={errors[path]}
@@ -49,9 +49,9 @@ export function ChoiceBox({ path, field, value, onChange }: FieldProps) {
 }
 
 export function YesNoBox({ path, field, value, onChange }: FieldProps) {
-  const { errors, onTouched } = useForm()
+  const { formId, errors, onTouched } = useForm()
   return (
-    <div id={boxId(path)} tabIndex={-1}>
+    <div id={boxId(formId, path)} tabIndex={-1}>
       <Segmented
         label={field.label}
         help={field.help}

@@ -1,24 +1,16 @@
 import { Button } from '@mantine/core'
-import { type ComponentType, useState } from 'react'
+import { useState } from 'react'
 import type { FieldSet } from '#model/record/fields.ts'
 import { words } from '../../app/words.ts'
 import classes from './entry-form.module.css'
 import { FieldBox } from './field-box.tsx'
-import type { FieldProps } from './field-props.ts'
 import { FormProvider } from './form-context.tsx'
 import { InstantBox } from './instant-box.tsx'
+import { ownBoxes } from './own-boxes.ts'
 import { type EntryForm, whenField } from './use-entry-form.ts'
 
-/** A box of its own for a field, where typing is not the best way to give it. */
-export type CustomBoxes = Readonly<Record<string, ComponentType<FieldProps>>>
-
-interface EntryFieldsProps {
-  form: EntryForm
-  custom?: CustomBoxes
-}
-
 /** All boxes of a form: what is needed first, what is good to know behind "More". */
-export function EntryFields({ form, custom = {} }: EntryFieldsProps) {
+export function EntryFields({ form }: { form: EntryForm }) {
   const { asking, draft } = form
   const [opened, setOpened] = useState(() =>
     Object.keys(form.more).some((name) => draft.values[name] !== undefined),
@@ -37,7 +29,7 @@ export function EntryFields({ form, custom = {} }: EntryFieldsProps) {
             />
           </div>
         )}
-        <Boxes fields={form.first} form={form} custom={custom} />
+        <Boxes fields={form.first} form={form} />
         {Object.keys(form.more).length > 0 && (
           <div className={classes.wide}>
             <Button variant="subtle" aria-expanded={opened} onClick={() => setOpened(!opened)}>
@@ -45,7 +37,7 @@ export function EntryFields({ form, custom = {} }: EntryFieldsProps) {
             </Button>
           </div>
         )}
-        {opened && <Boxes fields={form.more} form={form} custom={custom} />}
+        {opened && <Boxes fields={form.more} form={form} />}
       </div>
     </FormProvider>
   )
@@ -54,18 +46,18 @@ export function EntryFields({ form, custom = {} }: EntryFieldsProps) {
 interface BoxesProps {
   fields: FieldSet
   form: EntryForm
-  custom: CustomBoxes
 }
 
-function Boxes({ fields, form, custom }: BoxesProps) {
+function Boxes({ fields, form }: BoxesProps) {
+  const own = ownBoxes[form.kind] ?? {}
   return Object.entries(fields).map(([name, field]) => {
-    const Box = custom[name] ?? FieldBox
+    const Box = own[name] ?? FieldBox
     const options = Object.keys(field.options ?? {}).length
     const narrow =
       ['number', 'text', 'day', 'reference'].includes(field.input) ||
       (field.input === 'choice' && options > 5)
     return (
-      <div key={name} className={narrow && custom[name] === undefined ? classes.narrow : classes.wide}>
+      <div key={name} className={narrow && own[name] === undefined ? classes.narrow : classes.wide}>
         <Box
           path={name}
           field={field}

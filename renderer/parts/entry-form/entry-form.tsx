@@ -9,8 +9,9 @@ import { type Trouble, troubleOf } from '../../app/trouble.ts'
 import { words } from '../../app/words.ts'
 import { Banner } from '../banner.tsx'
 import type { DraftValues } from './draft.ts'
-import { type CustomBoxes, EntryFields } from './entry-fields.tsx'
+import { EntryFields } from './entry-fields.tsx'
 import classes from './entry-form.module.css'
+import { boxId } from './field-props.ts'
 import { ProblemList } from './problem-list.tsx'
 import { type EntryForm as Form, useEntryForm } from './use-entry-form.ts'
 
@@ -24,7 +25,6 @@ export interface EntryFormProps {
   /** Stands above the boxes: where pre-filled values come from. */
   note?: ReactNode
   correcting?: { version: EntryId; happenedAt: number }
-  custom?: CustomBoxes
   saveLabel?: string
   onSaved: (entry: LedgerEntry) => void
   /** Stands beside the boxes and follows what is typed. */
@@ -79,9 +79,9 @@ export function EntryForm(props: EntryFormProps) {
     >
       <div className={classes.left}>
         {props.note}
-        <EntryFields form={form} custom={props.custom} />
+        <EntryFields form={form} />
         {correcting !== undefined && <ReasonBox form={form} />}
-        {form.tried && <ProblemList problems={form.problems} />}
+        {form.tried && <ProblemList formId={kind} problems={form.problems} />}
         {recorder.error !== null && <Banner trouble={saveTrouble(recorder.error)} />}
         <div className={classes.submit}>
           <Button type="submit" size="lg" loading={recorder.isPending}>
@@ -105,7 +105,7 @@ export function EntryForm(props: EntryFormProps) {
 function ReasonBox({ form }: { form: Form }) {
   return (
     <Textarea
-      id="box-reason"
+      id={boxId(form.kind, 'reason')}
       label={words.form.reason}
       description={words.form.reasonHelp}
       error={form.setting.errors.reason}

@@ -11,4 +11,5 @@ export interface FieldProps {
   quick?: readonly number[]
 }
 
-export const boxId = (path: string) => `box-${path.replaceAll('.', '-')}`
+/** The id of a box; the form's name keeps two forms on one page apart. */
+export const boxId = (form: string, path: string) => `${form}-${path.replaceAll('.', '-')}`

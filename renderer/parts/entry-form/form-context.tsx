@@ -3,6 +3,8 @@ import type { DraftReading } from './read-draft.ts'
 
 /** What every box of a form needs to know about its form. */
 export interface FormSetting {
+  /** Names the form, so that ids of its boxes are unique on the page. */
+  formId: string
   /** Time zone of the site. */
   zone: string
   /** What the entry is about; null for what it brings into being. */

@@ -18,7 +18,7 @@ const steps = [
 
 /** A moment on the site's clock: one touch for now and just now, or day and time in the boxes. */
 export function InstantBox({ path, field, value, onChange }: FieldProps) {
-  const { zone, errors, onTouched } = useForm()
+  const { formId, zone, errors, onTouched } = useForm()
   const now = useNow()
   const wall = shownWall(value, zone, now)
   const read = instantFromWall(wall.day, wall.clock, zone)
@@ -53,7 +53,7 @@ export function InstantBox({ path, field, value, onChange }: FieldProps) {
           onBlur={() => onTouched(path)}
         />
         <ClockInput
-          id={boxId(path)}
+          id={boxId(formId, path)}
           label={`${field.label}: ${words.form.clock}`}
           clock={wall.clock}
           onChange={(clock) => onChange({ ...wall, day: wall.day || wallOf(now, zone).day, clock })}

@@ -9,13 +9,13 @@ import { useForm } from './form-context.tsx'
 
 /** Several of the same: thickness points, readings of one box. A row each; the next row is one touch away. */
 export function ListBox({ path, field, value, onChange }: FieldProps) {
-  const { errors } = useForm()
+  const { formId, errors } = useForm()
   const items: DraftValues[] = Array.isArray(value) && value.length > 0 ? value : field.required ? [{}] : []
   const fields = Object.entries(field.item ?? {})
   const change = (index: number, name: string, next: DraftValue) =>
     onChange(items.map((item, i) => (i === index ? { ...item, [name]: next } : item)))
   return (
-    <fieldset className={classes.list} id={boxId(path)} tabIndex={-1}>
+    <fieldset className={classes.list} id={boxId(formId, path)} tabIndex={-1}>
       <legend className={classes.legend}>
         <BoxLabel field={field} />
       </legend>

@@ -9,7 +9,7 @@ import { RangeQuestionBox } from './range-question.tsx'
 
 /** A number with its unit and its usual range; comma or point, as people type. */
 export function NumberBox({ path, field, value, onChange, quick }: FieldProps) {
-  const { errors, onTouched } = useForm()
+  const { formId, errors, onTouched } = useForm()
   const [least, most] = field.soft ?? field.hard ?? []
   const say = field.soft === undefined ? words.form.allowed : words.form.usual
   const range = least === undefined || most === undefined ? null : say(numberText(least), numberText(most))
@@ -18,7 +18,7 @@ export function NumberBox({ path, field, value, onChange, quick }: FieldProps) {
   return (
     <div>
       <TextInput
-        id={boxId(path)}
+        id={boxId(formId, path)}
         label={<BoxLabel field={field} />}
         description={hint === '' ? undefined : hint}
         error={errors[path]}

@@ -4,7 +4,7 @@ import { boxId } from './field-props.ts'
 import type { FieldProblem } from './read-draft.ts'
 
 /** Everything that keeps the form from being saved, in sentences, each leading to its box. */
-export function ProblemList({ problems }: { problems: readonly FieldProblem[] }) {
+export function ProblemList({ formId, problems }: { formId: string; problems: readonly FieldProblem[] }) {
   if (problems.length === 0) return null
   return (
     <div className={classes.problems} role="alert">
@@ -15,7 +15,7 @@ export function ProblemList({ problems }: { problems: readonly FieldProblem[] })
             <button
               type="button"
               className={classes.problem}
-              onClick={() => document.getElementById(boxId(field))?.focus()}
+              onClick={() => document.getElementById(boxId(formId, field))?.focus()}
             >
               {message}
             </button>

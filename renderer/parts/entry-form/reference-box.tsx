@@ -52,10 +52,10 @@ interface ReferenceSelectProps extends FieldProps {
 }
 
 function ReferenceSelect({ path, field, value, onChange, options }: ReferenceSelectProps) {
-  const { errors, onTouched } = useForm()
+  const { formId, errors, onTouched } = useForm()
   return (
     <Select
-      id={boxId(path)}
+      id={boxId(formId, path)}
       label={<BoxLabel field={field} />}
       description={field.help}
       error={errors[path]}

@@ -4,9 +4,9 @@ import { boxId, type FieldProps } from './field-props.ts'
 import { useForm } from './form-context.tsx'
 
 export function TextBox({ path, field, value, onChange }: FieldProps) {
-  const { errors, onTouched } = useForm()
+  const { formId, errors, onTouched } = useForm()
   const common = {
-    id: boxId(path),
+    id: boxId(formId, path),
     label: <BoxLabel field={field} />,
     description: field.help,
     error: errors[path],
@@ -24,10 +24,10 @@ export function TextBox({ path, field, value, onChange }: FieldProps) {
 }
 
 export function DayBox({ path, field, value, onChange }: FieldProps) {
-  const { errors, onTouched } = useForm()
+  const { formId, errors, onTouched } = useForm()
   return (
     <TextInput
-      id={boxId(path)}
+      id={boxId(formId, path)}
       type="date"
       label={<BoxLabel field={field} />}
       description={field.help}

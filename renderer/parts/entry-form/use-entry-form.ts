@@ -79,6 +79,7 @@ export function useEntryForm(options: EntryFormOptions): EntryForm {
     problems,
     refuse: setRefused,
     setting: {
+      formId: kind,
       zone,
       subject: options.subject ?? null,
       errors,

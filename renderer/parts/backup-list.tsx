@@ -1,0 +1,44 @@
+import type { BackupInfo } from '#model/contract/index.ts'
+import { words } from '../app/words.ts'
+import classes from './backup-list.module.css'
+import { Mark } from './mark.tsx'
+import { numberText } from './number-text.ts'
+import { agoText, momentText } from './site-time.ts'
+
+interface BackupListProps {
+  backups: readonly BackupInfo[]
+  zone: string
+  now: number
+}
+
+/** Backups with their age, newest first, and whether each was opened again and checked. */
+export function BackupList({ backups, zone, now }: BackupListProps) {
+  if (backups.length === 0) return <p>{words.setUp.record.noBackup}</p>
+  const newestFirst = backups.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
+  return (
+    <ul className={classes.list}>
+      {newestFirst.map(({ file, at, bytes, verified }) => (
+        <li key={file} className={classes.line}>
+          <span>
+            {words.setUp.record.backup(
+              momentText(Date.parse(at), zone, now),
+              agoText(Date.parse(at), now),
+              sizeText(bytes),
+            )}
+          </span>
+          {verified ? (
+            <Mark shape="discTick" tone="good" word={words.setUp.record.verified} />
+          ) : (
+            <Mark shape="diamondAsk" tone="unproven" word={words.setUp.record.notVerified} />
+          )}
+          <span className={classes.file}>{file}</span>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+export function sizeText(bytes: number): string {
+  if (bytes < 1000) return `${bytes} bytes`
+  return bytes < 1_000_000 ? `${numberText(bytes / 1000, 0)} kB` : `${numberText(bytes / 1_000_000, 1)} MB`
+}

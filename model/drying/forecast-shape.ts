@@ -4,7 +4,8 @@ import type { Why } from '../why.ts'
 /** A forecast as screens show it: plain JSON. Dates are ISO 8601 UTC; null is "not reached", never a guess. */
 export interface ReadyForecast {
   asOf: string
-  limit: Limit
+  /** Null when neither contract nor rules have one for the agreed test; `missing` says so then. */
+  limit: Limit | null
   p10: string | null
   p50: string | null
   p90: string | null

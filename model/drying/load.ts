@@ -42,13 +42,16 @@ export function dryingLoad(input: DryingLoadInput): DryingLoad {
   const days = Math.round(requireNumber('days', input.days, 1, 1000, 'days'))
   const first = isSeries(input.climate) ? input.climate[0]?.at : 0
   const startMs = requireInstant('climate[0].at', first)
-  const { evaporatedKgPerM2 } = simulateDrying({
+  // The bay comes to drying at the age its curing gave it: a young one would bind more of its water.
+  const curedDays = Math.round(input.material.constants.sealedDays.value)
+  const run = simulateDrying({
     ...input,
-    startAt: startMs,
+    startAt: startMs - curedDays * DAY_MS,
     sealedUntil: startMs,
     endAt: startMs + days * DAY_MS,
     outputEvery: 'day',
   })
+  const evaporatedKgPerM2 = run.evaporatedKgPerM2.slice(curedDays)
   const kgPerDay = evaporatedKgPerM2.slice(1).map((sum, i) => (sum - evaporatedKgPerM2[i]!) * areaM2)
   const totalKg = evaporatedKgPerM2.at(-1)! * areaM2
   const sizingKgPerDay = FRESH_ALLOWANCE * Math.max(kgPerDay[1] ?? kgPerDay[0]!, kgPerDay[2] ?? 0)

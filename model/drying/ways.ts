@@ -4,7 +4,7 @@ import { fillColumn } from './column.ts'
 import { type AirState, type Equipment, equipmentFor } from './equipment.ts'
 import { exposureOf, meanExposure, noExposure } from './exposure.ts'
 import type { Middle } from './forecast/drivers.ts'
-import { forecastParts } from './forecast/forecast.ts'
+import { forecastDates } from './forecast/forecast.ts'
 import type { ForecastInput, Prepared } from './forecast/question.ts'
 import { dryFor, layBay } from './march.ts'
 import { humidityOfWater, waterAt } from './tables.ts'
@@ -25,7 +25,8 @@ export interface WayResult {
   p10: string | null
   p50: string | null
   p90: string | null
-  notReachedProbability: number
+  /** Null when nothing can be forecast. */
+  notReachedProbability: number | null
   /** Days that the middle date comes earlier than with the forecast's own climate; null when either has none. */
   daysSaved: number | null
   /** Mean over the next seven days [kg/day]; null without an area or while it cannot be forecast. */
@@ -52,33 +53,47 @@ export function compareWays(
   let baseMs: number | null = null
   const all = [{ name: 'as forecast', climate: null }, ...input.ways]
   for (const way of all) {
-    const { forecast, prepared, middle, quantileMs } = forecastParts(
-      way.climate === null ? input : { ...input, futureClimate: way.climate },
-    )
+    const dates = forecastDates(way.climate === null ? input : { ...input, futureClimate: way.climate })
+    if ('missing' in dates) {
+      results.push({ ...unknownWay, name: way.name })
+      continue
+    }
+    const { prepared, middle, quantileMs, notReachedProbability } = dates
     const p50Ms = quantileMs(0.5)
     if (way.climate === null) baseMs = p50Ms
-    const perM2 = prepared === null || middle === null ? null : waterAhead(prepared, middle)
-    const waterKgPerDay = perM2 === null || input.areaM2 === undefined ? null : perM2 * input.areaM2
+    const iso = (p: number) => {
+      const at = quantileMs(p)
+      return at === null ? null : new Date(at).toISOString()
+    }
+    const waterKgPerDay =
+      input.areaM2 === undefined ? null : Math.max(0, waterAhead(prepared, middle) * input.areaM2)
     results.push({
       name: way.name,
-      p10: forecast.p10,
-      p50: forecast.p50,
-      p90: forecast.p90,
-      notReachedProbability: forecast.notReachedProbability,
+      p10: iso(0.1),
+      p50: iso(0.5),
+      p90: iso(0.9),
+      notReachedProbability,
       daysSaved: baseMs === null || p50Ms === null ? null : (baseMs - p50Ms) / DAY_MS,
       waterKgPerDay,
       equipment:
-        waterKgPerDay === null || input.outdoor === undefined || prepared === null
+        waterKgPerDay === null || input.outdoor === undefined
           ? null
-          : equipmentFor({
-              loadKgPerDay: Math.max(0, waterKgPerDay),
-              room: prepared.futureAir,
-              outdoor: input.outdoor,
-            }),
-      cautions: prepared === null ? [] : cautionsFor(prepared, way.climate),
+          : equipmentFor({ loadKgPerDay: waterKgPerDay, room: prepared.futureAir, outdoor: input.outdoor }),
+      cautions: cautionsFor(prepared, way.climate),
     })
   }
   return results
+}
+
+const unknownWay: Omit<WayResult, 'name'> = {
+  p10: null,
+  p50: null,
+  p90: null,
+  notReachedProbability: null,
+  daysSaved: null,
+  waterKgPerDay: null,
+  equipment: null,
+  cautions: [],
 }
 
 /** Returns the water a middle bay gives off each day over the next week [kg/(m² day)]. */

@@ -21,7 +21,7 @@ export function checkReadings(
   priors: Record<Group, OffsetPrior>,
 ): ReadingCheck[] {
   return sorted.usable.map((reading, i) => {
-    const nodes = posteriorNodes(ensemble, axes, sorted.usable, priors, reading.group, i)
+    const nodes = posteriorNodes(ensemble, axes, sorted.usable, priors, reading.group, reading.value, i)
     let mean = 0
     let square = 0
     for (const node of nodes) {
@@ -30,6 +30,7 @@ export function checkReadings(
         node.predicted,
         reading.group,
         priors[reading.group],
+        node.predicted[i]!,
         i,
       )
       const expected = node.predicted[i]! + shift

@@ -58,6 +58,7 @@ export interface FineNode {
 /**
  * Returns the posterior over kappa and start water: grid weights times likelihood, refined between grid points by
  * interpolating what each run predicts. Weights sum to 1.
+ * @param level where the error of the model is wanted, in the unit of `limitGroup` as the model has it
  * @param without index of a reading to leave out, or -1
  */
 export function posteriorNodes(
@@ -66,6 +67,7 @@ export function posteriorNodes(
   readings: readonly UsableReading[],
   priors: Record<Group, OffsetPrior>,
   limitGroup: Group,
+  level: number,
   without = -1,
 ): FineNode[] {
   const nodes: FineNode[] = []
@@ -89,7 +91,7 @@ export function posteriorNodes(
         let log = -0.5 * z * z + Math.log(axes.wetnessWeights[w]!)
         let offset = { mean: priors[limitGroup].mean, variance: priors[limitGroup].sd ** 2 }
         for (const group of groups) {
-          const given = offsetGiven(readings, predicted, group, priors[group], without)
+          const given = offsetGiven(readings, predicted, group, priors[group], level, without)
           log += given.logLikelihood
           if (group === limitGroup) offset = { mean: given.mean, variance: given.variance }
         }

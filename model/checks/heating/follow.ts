@@ -23,7 +23,10 @@ export interface FollowedStep {
 
 const msPerHour = 3_600_000
 
-/** Follows the levels of a plan through a log, in order; a level is missing when a later one comes before it. */
+/**
+ * Follows the levels of a plan through a log, in order; a level is missing when a later one comes before it. Hours off the
+ * level are not counted; more of them in a row than the slack end it.
+ */
 export function followLevels(
   levels: readonly HeatingLevel[],
   stretches: readonly Stretch[],
@@ -56,17 +59,29 @@ export function followLevels(
     let end = start
     let heldHours = 0
     let unknown = false
-    while (end < stretches.length && fits(level, stretches[end]!)) {
-      const { from, until, known } = stretches[end]!
-      if (known) heldHours += (until - from) / msPerHour
-      else unknown = true
-      end++
+    let fitUntil = first.from
+    for (let k = start; k < stretches.length; k++) {
+      const stretch = stretches[k]!
+      if (fits(level, stretch)) {
+        if (stretch.known) heldHours += hoursOf(stretch)
+        else unknown = true
+        fitUntil = stretch.until
+        end = k + 1
+      } else if (
+        later.some((other) => fits(other, stretch)) ||
+        stretch.until - fitUntil > slackHours * msPerHour
+      )
+        break
     }
     next = end
     const held = heldHours >= neededHours - slackHours
     const state = held ? 'kept' : unknown ? 'not known' : 'short'
     return { ...step, heldHours, from: first.from, until: stretches[end - 1]!.until, state }
   })
+}
+
+function hoursOf({ from, until }: Stretch): number {
+  return (until - from) / msPerHour
 }
 
 function gapBetween(stretches: readonly Stretch[], from: number, until: number): boolean {

@@ -33,7 +33,7 @@ export function levelsOf(plan: HeatingPlan, designMaxC: number, thicknessMm: num
     else {
       const direction = step.kind === 'rise' ? 1 : -1
       const goal = celsius(step.toC)
-      let flowC = levels.at(-1)?.flowC ?? goal
+      let flowC = step.fromC ?? levels.at(-1)?.flowC ?? goal
       while (direction * (goal - flowC) > 1e-9) {
         flowC = direction > 0 ? Math.min(goal, flowC + step.byK) : Math.max(goal, flowC - step.byK)
         add(flowC, 1)

@@ -5,10 +5,10 @@ import type { Screed } from '../../rules/words.ts'
 /** A flow temperature of a plan: a number, or the highest that the heating is designed for. */
 export type PlanTemperature = number | 'design'
 
-/** Hold a temperature, or go to one by so much a day. */
+/** Hold a temperature, or go to one by so much a day from the step before (or from `fromC`, which itself need not be held). */
 export type PlanStep =
   | { kind: 'hold'; flowC: PlanTemperature; days: number | 'by thickness' }
-  | { kind: 'rise' | 'fall'; toC: PlanTemperature; byK: number }
+  | { kind: 'rise' | 'fall'; fromC?: number; toC: PlanTemperature; byK: number }
   | { kind: 'cool'; belowC: number }
 
 export interface HeatingPlan {
@@ -81,9 +81,16 @@ export const heatingPlans = {
     riseK: 5,
     fallK: 10,
     leastTotalDays: null,
-    steps: [hold(25, 3), { kind: 'rise', toC: 55, byK: 5 }, { kind: 'fall', toC: 25, byK: 10 }, hold(55, 1)],
+    steps: [
+      hold(25, 3),
+      { kind: 'rise', toC: 55, byK: 5 },
+      { kind: 'fall', toC: 25, byK: 10 },
+      { kind: 'rise', toC: 55, byK: 5 },
+      hold(55, 1),
+    ],
     origin: published('German screed trade plan'),
-    remark: 'The last step lasts until a moisture test passes; only its first day is checked here.',
+    remark:
+      'The last step lasts until a moisture test passes; only its first day is checked here. How to go up again is not said; 5 K a day is taken.',
   },
   H4: {
     name: 'Cement, ÖNORM B 2242-2',
@@ -94,7 +101,10 @@ export const heatingPlans = {
     riseK: 5,
     fallK: 10,
     leastTotalDays: 11,
-    steps: [hold(15, 1), { kind: 'rise', toC: 'design', byK: 5 }, { kind: 'fall', toC: 15, byK: 10 }],
+    steps: [
+      { kind: 'rise', fromC: 15, toC: 'design', byK: 5 },
+      { kind: 'fall', toC: 15, byK: 10 },
+    ],
     origin: onormB2242,
     remark:
       'For vapour-tight or timber coverings cool for 3 days and heat once more to the highest temperature for 24 h.',
@@ -109,8 +119,7 @@ export const heatingPlans = {
     fallK: null,
     leastTotalDays: null,
     steps: [
-      hold(20, 1),
-      { kind: 'rise', toC: 'design', byK: 5 },
+      { kind: 'rise', fromC: 20, toC: 'design', byK: 5 },
       hold('design', 3),
       { kind: 'cool', belowC: 15 },
     ],

@@ -1,4 +1,4 @@
-import { InputError } from '../../errors.ts'
+import { InputError, requireInstant } from '../../errors.ts'
 import type { MoistureMethod } from '../../record/words.ts'
 import { type CheckResult, keepsLimit, type Limit, limitText } from '../../rules/limit.ts'
 import { gramsPerM2OfOnePound } from './emission.ts'
@@ -61,6 +61,7 @@ export function acceptMoisture(
       `There is no test “${String(test.method)}”; choose ${Object.keys(examiners).join(', ')}.`,
     )
   }
+  requireInstants(test)
   const { examine, unit } = examiners[test.method]
   const inquiry = newInquiry()
   if (test.method === 'electrical survey') {
@@ -89,6 +90,13 @@ export function acceptMoisture(
   const passes = keepsLimit(value, limit)
   const sentence = `${shown(value, limit)} ${shownUnit} against ${limitText(limit)} (${limit.source}, ${limit.provenance}).`
   return result(passes ? 'pass' : 'fail', inquiry, value, shownUnit, [sentence])
+}
+
+const instantFields = ['setAt', 'heatingOffSince', 'driersOffSince', 'conditionedSince', 'groundAt'] as const
+
+function requireInstants(test: MoistureTest): void {
+  requireInstant('at', test.at)
+  for (const field of instantFields) if (test[field] !== undefined) requireInstant(field, test[field])
 }
 
 function result(

@@ -41,7 +41,7 @@ export function examineProbe(inquiry: Inquiry, test: MoistureTest, context: Test
   const departure =
     thicknessMm === undefined || thicknessMm === null || test.holeDepthMm === undefined
       ? null
-      : (100 * Math.abs(test.holeDepthMm - probeDepthMm({ thicknessMm, faces }))) / thicknessMm
+      : rounded((100 * Math.abs(test.holeDepthMm - probeDepthMm({ thicknessMm, faces }))) / thicknessMm)
   demand(
     inquiry,
     'Departure of the hole from its depth',
@@ -91,7 +91,7 @@ function examineSettled(inquiry: Inquiry, readings: readonly Reading[], { rules 
   const apart = rules.limits['test.settleHours']
   if (apart.value <= 0) return
   const before = readings.findLast(({ at }) => hoursBetween(at, last.at)! >= apart.value)
-  const difference = before === undefined ? null : Math.abs(last.rhPercent - before.rhPercent)
+  const difference = before === undefined ? null : rounded(Math.abs(last.rhPercent - before.rhPercent))
   demand(
     inquiry,
     `Difference of two readings ${apart.value} h apart`,
@@ -123,4 +123,9 @@ function readingsOf({ readings = [] }: MoistureTest): Reading[] {
     list.map(({ at }) => at),
   )
   return list
+}
+
+/** Without the digits that binary arithmetic adds: 61.1 − 60.1 is 1, and keeps a limit of 1. */
+function rounded(value: number): number {
+  return Math.round(value * 1e9) / 1e9
 }

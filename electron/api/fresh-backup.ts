@@ -1,0 +1,4 @@
+import type { Services } from './services.ts'
+export function keepBackupsFresh(_s: Services) {
+  return { stop: async () => {} }
+}

@@ -1,5 +1,6 @@
 export { type BaseUnderScreed, constructionOnBase } from './base.ts'
 export { type CardAnswer, crackCard, identificationCard } from './crack-card.ts'
+export { dryingDays, whyDryingDays } from './drying-days.ts'
 export { checkGauge, checkLevel, checkRegularity, gaugeLimit, type RegularityClass } from './flatness.ts'
 export {
   checkHeating,

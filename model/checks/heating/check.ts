@@ -114,7 +114,8 @@ function findingsOf(
   firstHeatAt: number | null,
   { limits }: EffectiveRules,
 ): Finding[] {
-  const firstDays = planLimit(plan, plan.firstDays[screed] ?? 0, 'days', '>=')
+  const firstDays =
+    limits[screed === 'calcium sulfate' ? 'heat.firstCalciumSulfateDays' : 'heat.firstCementDays']
   const ageDays =
     laidAt === null || firstHeatAt === null
       ? null

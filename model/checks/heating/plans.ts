@@ -15,8 +15,6 @@ export interface HeatingPlan {
   name: string
   purpose: string
   screeds: readonly Screed[]
-  /** Least age at first heat for each screed that the plan is for [days]. */
-  firstDays: Partial<Record<Screed, number>>
   /** Highest flow temperature that the plan itself allows [°C]. */
   mostC: number
   /** Largest rise and fall of the flow temperature; null when the plan names none [K/day]. */
@@ -42,7 +40,6 @@ export const heatingPlans = {
     name: 'Functional heating, EN 1264-4',
     purpose: 'Shows that the heating works. It does not dry the screed.',
     screeds: ['cement-sand', 'calcium sulfate'],
-    firstDays: { 'cement-sand': 21, 'calcium sulfate': 7 },
     mostC: 55,
     riseK: null,
     fallK: null,
@@ -55,7 +52,6 @@ export const heatingPlans = {
     name: 'Calcium sulfate, functional and drying',
     purpose: 'Heats the screed dry after it has shown that the heating works.',
     screeds: ['calcium sulfate'],
-    firstDays: { 'calcium sulfate': 7 },
     mostC: 55,
     riseK: 10,
     fallK: 10,
@@ -76,7 +72,6 @@ export const heatingPlans = {
     name: 'Cement, stepped to 55 °C and then until dry',
     purpose: 'Functional heating in small steps, then drying.',
     screeds: ['cement-sand'],
-    firstDays: { 'cement-sand': 21 },
     mostC: 55,
     riseK: 5,
     fallK: 10,
@@ -96,7 +91,6 @@ export const heatingPlans = {
     name: 'Cement, ÖNORM B 2242-2',
     purpose: 'Slow rise to the highest temperature and slow fall, at least 11 days in all.',
     screeds: ['cement-sand'],
-    firstDays: { 'cement-sand': 21 },
     mostC: 55,
     riseK: 5,
     fallK: 10,
@@ -113,7 +107,6 @@ export const heatingPlans = {
     name: 'Before tiling, British trade body',
     purpose: 'Brings the screed once to its working temperature before tiles are laid.',
     screeds: ['cement-sand'],
-    firstDays: { 'cement-sand': 21 },
     mostC: 45,
     riseK: 5,
     fallK: null,
@@ -130,7 +123,6 @@ export const heatingPlans = {
     name: 'Before timber, British trade',
     purpose: 'Conditions a screed that has already passed its moisture test.',
     screeds: ['cement-sand', 'calcium sulfate'],
-    firstDays: { 'cement-sand': 21, 'calcium sulfate': 7 },
     mostC: 50,
     riseK: 10,
     fallK: 10,
@@ -143,15 +135,13 @@ export const heatingPlans = {
     name: 'British trade, 45 °C',
     purpose: 'Slow rise and fall with eight days at 45 °C.',
     screeds: ['cement-sand', 'calcium sulfate'],
-    firstDays: { 'cement-sand': 21, 'calcium sulfate': 7 },
     mostC: 45,
     riseK: 5,
     fallK: 5,
     leastTotalDays: null,
     steps: [hold(20, 1), { kind: 'rise', toC: 45, byK: 5 }, hold(45, 8), { kind: 'fall', toC: 20, byK: 5 }],
     origin: published('British underfloor-heating trade guidance'),
-    remark:
-      'Its source says 21 days in all without saying where the other three go. The first day of heat is that of EN 1264-4.',
+    remark: 'Its source says 21 days in all without saying where the other three go.',
   },
 } as const satisfies Record<string, HeatingPlan>
 

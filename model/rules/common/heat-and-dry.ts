@@ -90,12 +90,12 @@ export const dryingRules = rulesOf('Drying', {
   'drying.breakCementMm': [
     'Up to what thickness does a cement screed dry at one day per mm?',
     atMost(50, 'mm', bs8204part1),
-    [20, 80],
+    [40, 50],
   ],
   'drying.breakCalciumSulfateMm': [
     'Up to what thickness does a calcium sulfate screed dry at one day per mm?',
     atMost(40, 'mm', bs5385part3),
-    [20, 80],
+    [40, 50],
   ],
   'drying.forcedStopDays': [
     'Until which day after curing is forced drying stopped?',

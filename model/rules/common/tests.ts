@@ -93,7 +93,6 @@ export const moistureTestRules = rulesOf('Moisture tests', {
     atMost(100, 'm²', at(astmF2170, 'number of holes')),
     [10, 1000],
   ],
-  'test.carbideMinutes': ['When is the carbide vessel read?', atLeast(10, 'min', tradePractice), [3, 60]],
   'test.carbideCementGrams': [
     'Least sample of cement screed in the carbide vessel?',
     atLeast(20, 'g', tradePractice),

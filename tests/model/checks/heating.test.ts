@@ -8,6 +8,7 @@ import {
   levelsOf,
 } from '#model/checks/index.ts'
 import { InputError } from '#model/errors.ts'
+import { effectiveRules } from '#model/rules/index.ts'
 
 const day = 86_400_000
 const laidAt = Date.parse('2026-03-02T12:00:00+01:00')
@@ -144,4 +145,11 @@ describe('HEAT: heating log against a plan (published plans, quoted second-hand)
     expect(() => checkHeating([], { ...cement, plan: 'H9' as HeatingPlanId })).toThrow(InputError)
     expect(() => checkHeating(daily(21, functional).toReversed(), cement)).toThrow(/out of order/)
   })
+})
+
+test('HEAT-17: a company rule moves the day of first heat', () => {
+  const rules = effectiveRules('british', {}, [
+    { id: 'heat.firstCementDays', value: 10, reason: 'Maker’s sheet' },
+  ])
+  expect(checkHeating(daily(10, functional), { ...cement, rules }).verdict).toBe('pass')
 })

@@ -1,7 +1,9 @@
+import { cautionWords } from './words/cautions.ts'
 import { entriesWords } from './words/entries.ts'
 import { formWords } from './words/form.ts'
 import { importWords } from './words/import.ts'
 import { liveWords } from './words/live.ts'
+import { recordWords } from './words/record.ts'
 import { recoveryWords } from './words/recovery.ts'
 import { setUpWords } from './words/set-up.ts'
 import { shellWords } from './words/shell.ts'
@@ -22,4 +24,6 @@ export const words = {
   imports: importWords,
   setUp: setUpWords,
   recovery: recoveryWords,
+  record: recordWords,
+  cautions: cautionWords,
 } as const

@@ -1,8 +1,11 @@
 import { bayStory } from '#db/index.ts'
 import { lastSeq, touchedSince } from '#db/queries/touched-since.ts'
+import type { BayState } from '#model/contract/index.ts'
+import { readinessOf } from '#model/readiness/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import { type BayStory, storyAsOf } from '#model/record/story.ts'
 import { type EffectiveRules, rulesOfProject } from '#model/rules/index.ts'
+import { bayStateOf } from '#model/watch/bay-state.ts'
 import { type Alert, watchBay } from '#model/watch/index.ts'
 import type { RecordHolder } from './record-holder.ts'
 
@@ -11,6 +14,8 @@ export interface Watched {
   story: BayStory
   rules: EffectiveRules
   alerts: Alert[]
+  /** For the covering that its zone is to get. */
+  state: BayState
   asOf: number
 }
 
@@ -85,7 +90,7 @@ export function watchBays(record: RecordHolder, clock: () => number): BayWatch {
     const one = {
       story,
       rules,
-      alerts: watchBay(story, asOf, rules),
+      ...judged(story, asOf, rules),
       asOf,
       version: versionOf(bay, story.project.id),
       points: story.series.reduce((sum, { at }) => sum + at.length, 0),
@@ -101,7 +106,13 @@ export function watchBays(record: RecordHolder, clock: () => number): BayWatch {
       if (instant === undefined) return current
       const asOf = Date.parse(instant)
       const { story, rules } = current
-      return { story: storyAsOf(story, asOf), rules, alerts: watchBay(story, asOf, rules), asOf }
+      return { story: storyAsOf(story, asOf), rules, ...judged(story, asOf, rules), asOf }
     },
   }
+}
+
+function judged(story: BayStory, asOf: number, rules: EffectiveRules): Pick<Watched, 'alerts' | 'state'> {
+  const alerts = watchBay(story, asOf, rules)
+  const readiness = readinessOf(story, story.zone.body.covering, asOf, rules)
+  return { alerts, state: bayStateOf(story, alerts, readiness, asOf) }
 }

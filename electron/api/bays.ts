@@ -1,13 +1,12 @@
-import * as watch from '#model/watch/index.ts'
+import { readinessOf } from '#model/readiness/index.ts'
 import { calls } from './base.ts'
 
 export const life = calls.bays.life.handler(({ context, input }) => {
-  const { story, alerts, asOf } = context.watch.asOf(input.bay, input.asOf)
-  return { story, alerts, state: watch.bayStateOf(story, alerts, asOf) }
+  const { story, alerts, state } = context.watch.asOf(input.bay, input.asOf)
+  return { story, alerts, state }
 })
 
-export const ready = calls.bays.ready.handler(async ({ context, input }) => {
-  const { readinessOf } = await import('#model/readiness/index.ts')
+export const ready = calls.bays.ready.handler(({ context, input }) => {
   const { story, alerts, rules, asOf } = context.watch.asOf(input.bay, input.asOf)
   return { story, alerts, readiness: readinessOf(story, input.covering, asOf, rules) }
 })

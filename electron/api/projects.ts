@@ -11,8 +11,7 @@ export const list = calls.projects.list.handler(({ context }) => ({
 export const outline = calls.projects.outline.handler(({ context, input }) => {
   const stored = projectOutline(context.record.current().read, input.project)
   const bays = stored.bays.map((bay) => {
-    const { story, alerts, asOf } = context.watch.asOf(bay.id, input.asOf)
-    return { ...bay, state: watch.bayStateOf(story, alerts, asOf) }
+    return { ...bay, state: context.watch.asOf(bay.id, input.asOf).state }
   })
   return { ...stored, bays }
 })

@@ -1,5 +1,13 @@
-import { existsSync, readdirSync, renameSync } from 'node:fs'
-import { closeRecord, createRecord, openRecord, RecordError, type RecordFile } from '#db/index.ts'
+import { existsSync } from 'node:fs'
+import { renameDatabase, stampOf } from '#db/disk.ts'
+import {
+  closeRecord,
+  createRecord,
+  listBackups,
+  openRecord,
+  RecordError,
+  type RecordFile,
+} from '#db/index.ts'
 import type { HostInfo } from '#model/contract/index.ts'
 import type { DataFolder } from '../data-folder/place.ts'
 
@@ -8,7 +16,7 @@ export interface RecordHolder {
   state: () => HostInfo['recordState']
   /** @throws RecordError that kept the record from opening. */
   current: () => RecordFile
-  /** Renames the file that cannot be opened, opens an empty record and returns the new name of the old file. */
+  /** Renames the file that cannot be opened, opens an empty record and returns the new name of the old file; empty when none was there. */
   moveAside: (now: number) => string
   close: () => void
 }
@@ -45,17 +53,13 @@ function open(folder: DataFolder, now: number): Held {
   const options = { now, backupFolder: folder.backups }
   try {
     if (existsSync(folder.record)) return { record: openRecord(folder.record, options) }
-    if (hasBackups(folder)) return { trouble: lost(folder) }
+    // Backups without a record: it was there once, so an empty one must not quietly take its place.
+    if (listBackups(folder.backups).length > 0) return { trouble: lost(folder) }
     return { record: createRecord(folder.record, options) }
   } catch (cause) {
     if (cause instanceof RecordError) return { trouble: cause }
     throw cause
   }
-}
-
-/** Backups without a record: it was there once, so an empty one must not quietly take its place. */
-function hasBackups(folder: DataFolder): boolean {
-  return existsSync(folder.backups) && readdirSync(folder.backups).length > 0
 }
 
 function lost(folder: DataFolder): RecordError {
@@ -65,13 +69,11 @@ function lost(folder: DataFolder): RecordError {
   )
 }
 
-/** The log files of SQLite belong to the file and go with it: without them its last entries would be lost. */
 function moveAside(folder: DataFolder, now: number): string {
-  const stamp = new Date(now).toISOString().replace(/[-:]/g, '').slice(0, 15)
-  let target = `${folder.record}.aside-${stamp}`
-  for (let next = 2; existsSync(target); next++) target = `${folder.record}.aside-${stamp}-${next}`
-  for (const end of ['-wal', '-shm', '-journal', '']) {
-    if (existsSync(folder.record + end)) renameSync(folder.record + end, target + end)
-  }
-  return target
+  if (!existsSync(folder.record)) return ''
+  const wanted = `${folder.record}.aside-${stampOf(now)}`
+  let free = wanted
+  for (let next = 2; existsSync(free); next++) free = `${wanted}-${next}`
+  renameDatabase(folder.record, free)
+  return free
 }

@@ -1,4 +1,5 @@
-import { appendEntries, entryVersions, listFacts } from '#db/index.ts'
+import { appendEntries, backUp, entryVersions, listBackups, listFacts, verifySteps } from '#db/index.ts'
+import type { VerifyEvent } from '#model/contract/index.ts'
 import { calls } from './base.ts'
 
 export const append = calls.record.append.handler(({ context, input }) => ({
@@ -12,3 +13,26 @@ export const history = calls.record.history.handler(({ context, input }) => ({
 export const list = calls.record.list.handler(({ context, input }) =>
   listFacts(context.record.current().read, input),
 )
+
+export const verify = calls.record.verify.handler(async function* ({
+  context,
+  signal,
+}): AsyncGenerator<VerifyEvent, void, void> {
+  for (const event of verifySteps(context.record.current().read)) {
+    yield event
+    signal?.throwIfAborted()
+    // A long record must not keep other calls waiting.
+    await new Promise((resolve) => setImmediate(resolve))
+  }
+})
+
+/** Backups can be listed in recovery too: there they are needed most. */
+export const backups = calls.record.backups.handler(({ context }) => ({
+  backups: listBackups(context.folder.backups),
+}))
+
+const backUpNow = calls.record.backUp.handler(async ({ context: { record, folder, clock } }) => ({
+  backup: await backUp(record.current(), folder.backups, clock()),
+}))
+
+export { backUpNow as backUp }

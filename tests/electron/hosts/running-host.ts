@@ -76,7 +76,7 @@ function ask(
   { method = 'GET', path, headers = {}, body, chunked = false }: Asked,
 ): Promise<Answered> {
   return new Promise((resolve, reject) => {
-    const length = body === undefined || chunked ? {} : { 'content-length': String(Buffer.byteLength(body)) }
+    const length = lengthHeader(body, chunked)
     const given = Object.fromEntries(
       Object.entries({ host: `127.0.0.1:${port}`, ...length, ...headers }).filter(
         ([, value]) => value !== undefined,
@@ -97,6 +97,11 @@ function ask(
     asking.on('error', reject)
     asking.end(body)
   })
+}
+
+function lengthHeader(body: Asked['body'], chunked: boolean): Record<string, string> {
+  if (chunked) return { 'transfer-encoding': 'chunked' }
+  return body === undefined ? {} : { 'content-length': String(Buffer.byteLength(body)) }
 }
 
 function codeIn(text: string): string | null {

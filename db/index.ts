@@ -1,3 +1,4 @@
+export { backUp, listBackups, restoreBackup, undoRestore } from './backup.ts'
 export { canonicalJson } from './canonical.ts'
 export { CorrectionConflict, EntryRefused, RecordError, type RecordState, UnknownId } from './errors.ts'
 export type { ReadHandle, WriteHandle } from './handles.ts'
@@ -10,4 +11,5 @@ export { entryVersions, type FactFilter, listFacts, type Subject, subjectOf } fr
 export { type FileReadBefore, findFileBySha256, originalFile } from './queries/files.ts'
 export { projectOutline, projectSummaries, type StoredOutline } from './queries/outline.ts'
 export { type SeriesWindow, seriesWindow } from './queries/series-window.ts'
+export { verify, verifySteps } from './verify.ts'
 export { rebuildViews } from './views/rebuild.ts'

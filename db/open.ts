@@ -1,9 +1,10 @@
 import { randomBytes } from 'node:crypto'
-import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, renameSync } from 'node:fs'
 import path from 'node:path'
 import BetterSqlite from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { type Device, deviceHere } from './device.ts'
+import { removeUnfinished, syncToDisk } from './disk.ts'
 import { onDisk, RecordError } from './errors.ts'
 import type { Handle, ReadHandle, Sqlite, WriteHandle } from './handles.ts'
 import { lookAt, mayWrite, openToRead } from './look.ts'
@@ -79,7 +80,7 @@ export function createRecord(file: string, options: Omit<OpenOptions, 'readOnly'
       renameSync(building, file)
       syncToDisk(path.dirname(file))
     } finally {
-      for (const end of ['', '-wal', '-shm', '-journal']) rmSync(building + end, { force: true })
+      removeUnfinished(building)
     }
   })
   return openWriting(file, options)
@@ -95,16 +96,6 @@ export function closeRecord(record: RecordFile): void {
 export function writing(record: RecordFile): { write: WriteHandle; device: Device } {
   if (record.write !== null && record.device !== null) return { write: record.write, device: record.device }
   throw record.readOnlyBecause ?? new RecordError('read-only', `${record.file} cannot be written.`)
-}
-
-/** Makes sure that a file, or the names in a folder, survive a power cut. */
-export function syncToDisk(target: string): void {
-  const handle = openSync(target, 'r')
-  try {
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
-  }
 }
 
 function openWriting(file: string, { now, deviceName }: OpenOptions): RecordFile {
@@ -146,7 +137,7 @@ function buildEmpty(file: string, list: readonly Migration[], now: number): void
   const sqlite = new BetterSqlite(file)
   try {
     sqlite.pragma(`application_id = ${applicationId}`)
-    applyMigrations(sqlite, list, now)
+    sqlite.transaction(() => applyMigrations(sqlite, list, now))()
     settle(sqlite, file, 'write')
   } finally {
     sqlite.close()

@@ -5,4 +5,6 @@ export interface Migration {
   sql: string
   /** Tables whose number of rows may differ afterwards; all others must keep theirs. */
   mayChangeRowsOf?: readonly string[]
+  /** Set when the views changed: they are filled again from the ledger. */
+  replay?: boolean
 }

@@ -1,0 +1,126 @@
+import BetterSqlite from 'better-sqlite3'
+import type { VerifyEvent, VerifyReport } from '#model/contract/shapes.ts'
+import type { LedgerEntry } from '#model/record/entry.ts'
+import { isKindName, kinds } from '#model/record/kinds.ts'
+import { canonicalJson } from './canonical.ts'
+import type { ReadHandle, Sqlite } from './handles.ts'
+import { chainStart, entryHash } from './hash.ts'
+import { insertRow } from './ledger.ts'
+import { entryFromRow, type LedgerRow } from './ledger-row.ts'
+import { openToRead } from './look.ts'
+import { applyMigrations } from './migrate.ts'
+import { migrations } from './migrations/index.ts'
+import { settle } from './pragmas.ts'
+import { firstFileFault, firstSeriesFault } from './verify-series.ts'
+import { firstViewDifference } from './verify-views.ts'
+import { projectEntry } from './views/project-entry.ts'
+
+const entriesAtOnce = 500
+
+/**
+ * Checks the whole record: replays the ledger into fresh views and compares them with the present ones, follows the
+ * chain of each device, and compares every body, series and file with its hash. It reads one consistent moment over a
+ * connection of its own and stops at the first difference, which it tells in words.
+ */
+export async function verify(
+  read: ReadHandle,
+  onProgress: (done: number, of: number) => void = () => undefined,
+): Promise<VerifyReport> {
+  for (const event of verifySteps(read)) {
+    if (event.kind === 'done') return event.report
+    onProgress(event.done, event.of)
+    await new Promise((resolve) => setImmediate(resolve))
+  }
+  throw new Error('the verification ended without a report')
+}
+
+/** The same step by step, for a caller that wants to pause or to stop. */
+export function* verifySteps(read: ReadHandle): Generator<VerifyEvent> {
+  const present = openToRead(read.file)
+  const fresh = new BetterSqlite(':memory:')
+  try {
+    settle(present, read.file, present.memory ? 'read in memory' : 'read')
+    present.exec('begin')
+    fresh.pragma('foreign_keys = 0')
+    fresh.transaction(() => applyMigrations(fresh, migrations, 0))()
+    yield* compare(present, fresh)
+  } finally {
+    fresh.close()
+    present.close()
+  }
+}
+
+function* compare(present: Sqlite, fresh: Sqlite): Generator<VerifyEvent> {
+  const count = (table: string) => present.prepare(`select count(*) from ${table}`).pluck().get() as number
+  const [entries, series, files] = [count('ledger'), count('series'), count('files')]
+  const of = entries + series + files + 1
+  const heads = new Map<string, { entries: number; head: string }>()
+  const report = (firstDifference: string | null): VerifyEvent => ({
+    kind: 'done',
+    report: {
+      ok: firstDifference === null,
+      entries,
+      series,
+      firstDifference,
+      chains: [...heads].map(([device, head]) => ({ device, ...head })),
+    },
+  })
+  let done = 0
+  const next = present.prepare<[number], LedgerRow>(
+    'select * from ledger where seq > ? order by seq limit 500',
+  )
+  for (let rows = next.all(0); rows.length > 0; rows = next.all(rows.at(-1)!.seq)) {
+    for (const row of rows) {
+      const fault = entryFault(row, heads) ?? replayFault(fresh, row)
+      if (fault !== null) return yield report(fault)
+    }
+    done += Math.min(rows.length, entriesAtOnce)
+    yield { kind: 'progress', done, of }
+  }
+  for (const check of [firstSeriesFault, firstFileFault]) {
+    for (const fault of check(present)) {
+      if (fault !== null) return yield report(fault)
+      done += 1
+      yield { kind: 'progress', done, of }
+    }
+  }
+  const difference = firstViewDifference(present, fresh)
+  yield { kind: 'progress', done: of, of }
+  yield report(difference)
+}
+
+/** What is wrong with a row by itself and in its device's chain; null when nothing is. */
+function entryFault(row: LedgerRow, heads: Map<string, { entries: number; head: string }>): string | null {
+  const name = `Entry ${row.seq} (${isKindName(row.kind) ? kinds[row.kind].title : row.kind}, ${row.id})`
+  const last = heads.get(row.device) ?? { entries: 0, head: chainStart }
+  if (row.deviceSeq !== last.entries + 1) {
+    return `${name} has number ${row.deviceSeq} of its device where ${last.entries + 1} should follow: an entry is missing or moved.`
+  }
+  if (row.prevHash !== last.head) return `${name} does not follow the entry that its device wrote before it.`
+  let entry: LedgerEntry
+  try {
+    entry = entryFromRow(row)
+  } catch (cause) {
+    const detail = cause instanceof Error ? cause.message : String(cause)
+    return `${name} cannot be read: ${detail}.`
+  }
+  const { seq: _, hash, ...said } = entry
+  if (entryHash(said) !== hash)
+    return `${name} does not have the hash of what it says: it was changed after it was written.`
+  if (canonicalJson(entry.body) !== row.body || canonicalJson(entry.answers) !== row.answers) {
+    return `${name} says the same in other bytes than were hashed: it was changed after it was written.`
+  }
+  heads.set(row.device, { entries: row.deviceSeq, head: hash })
+  return null
+}
+
+function replayFault(fresh: Sqlite, row: LedgerRow): string | null {
+  try {
+    insertRow(fresh, row)
+    projectEntry(fresh, row)
+    return null
+  } catch (cause) {
+    const detail = cause instanceof Error ? cause.message : String(cause)
+    return `Entry ${row.seq} (${row.id}) cannot be replayed: ${detail}.`
+  }
+}

@@ -1,4 +1,4 @@
-import type { ZoneId } from '#model/record/ids.ts'
+import type { BayId, ZoneId } from '#model/record/ids.ts'
 import type { Book } from './book.ts'
 import type { Cast } from './cast.ts'
 import { type Chance, round } from './chance.ts'
@@ -36,6 +36,20 @@ export function runHeating(
   const offAt = firstMorning + heatingDaysC.length * dayMs
   book.note('heating-noted', { subject: zone, at: offAt, person: cast.supervisor, body: { state: 'off' } })
   return offAt
+}
+
+/** The quality manager confirms the run for one bay, with the temperature it was designed for. */
+export function confirmHeating(book: Book, cast: Cast, bay: BayId, at: number): void {
+  book.note('hold-point-released', {
+    subject: bay,
+    at,
+    person: cast.qualityManager,
+    body: {
+      point: 'heating run',
+      decision: 'released',
+      saw: 'Log read to the end; 45 °C is the highest design temperature of this circuit; off since, no cracks seen',
+    },
+  })
 }
 
 export function testPipes(book: Book, cast: Cast, zone: ZoneId, at: number): void {

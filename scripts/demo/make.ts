@@ -4,12 +4,12 @@ import { careForBay, logClimate } from './after-care.ts'
 import { type Book, openBook } from './book.ts'
 import { type Cast, introduceCast, saltCheck } from './cast.ts'
 import { type Chance, chanceFrom, round } from './chance.ts'
-import { heatingDaysC, runHeating, testPipes } from './heating.ts'
+import { confirmHeating, heatingDaysC, runHeating, testPipes } from './heating.ts'
 import { pourBay } from './pour.ts'
 import { boxTest, carbideTest, probeReading, testBody } from './proof.ts'
 import { type BayPlan, bayPlans, floorPlans, zonePlans } from './scenario.ts'
 import { dayMs, hourMs, iso, minuteMs, siteClock, siteZone } from './site-clock.ts'
-import { dryForReal } from './true-bay.ts'
+import { dryForReal, type TrueBay } from './true-bay.ts'
 import { inventWinter, type RoomKeeping, roomAir, type Weather } from './weather.ts'
 import { writePages } from './write.ts'
 
@@ -166,10 +166,14 @@ function layAndFollow({
     })
     return
   }
+  if (plan.laidDaysAgo <= 5) {
+    const body = { what: 'electric heater', note: 'Two heaters and a thermostat at 14 °C' } as const
+    book.note('protection-on', { subject: bay, at: startAt - 2 * hourMs, person: cast.supervisor, body })
+  }
   const finishAt = pourBay(book, cast, bay, plan, startAt, chance)
   const keeping: RoomKeeping = {
     ...(plan.zone === 'groundEast' || plan.zone === 'groundWest'
-      ? { setC: 19, leak: 0.08, moistureGPerM3: 1.6 }
+      ? { setC: 20, leak: 0.06, moistureGPerM3: 1.6 }
       : { setC: 16, leak: 0.12, moistureGPerM3: 1.9 }),
     ...(plan.fate === 'frozen on night 2'
       ? { heaterOff: { from: coldNight - 9 * hourMs, until: coldNight + 5 * hourMs, leak: 0.95 } }
@@ -185,8 +189,11 @@ function layAndFollow({
 
   const offAt = plan.zone === 'groundEast' ? heatingOff.groundEast : heatingOff.groundWest
   const heating = plan.zone.startsWith('ground') ? heatingSteps(offAt, finishAt, now) : []
+  if (heating.at(-1)?.flowC === null) confirmHeating(book, cast, bay, offAt + 3 * hourMs)
   const truth = dryForReal(plan, room, finishAt, Math.min(uncoveredAt, now - hourMs), now, heating)
   const { x, y, w, h } = plan.rect
+  if (plan.fate === 'tested well' || plan.fate === 'tested badly')
+    readFloorToday(book, cast, bay, truth, now - 100 * minuteMs)
   if (plan.fate === 'tested well') {
     const places = [
       { point: 'B1', x: x + 0.8, y: y + 0.8, wettest: true },
@@ -229,6 +236,19 @@ function layAndFollow({
   const drilledAt = finishAt + 18 * dayMs
   for (const day of [22, 30, 38, 45, 52])
     probeReading(book, cast, bay, plan, truth, drilledAt, finishAt + day * dayMs, chance)
+}
+
+/** Air and floor on the morning on which somebody asks whether the bay can be covered. */
+function readFloorToday(book: Book, cast: Cast, bay: BayId, truth: TrueBay, at: number): void {
+  const airC = round(truth.roomC(at), 1)
+  const body = {
+    airC,
+    rhPercent: round(truth.roomRhPercent(at), 0),
+    surfaceC: round(airC - 0.5, 1),
+    openings: 'closed',
+    place: 'room',
+  } as const
+  book.note('air-read', { subject: bay, at, person: cast.supervisor, body })
 }
 
 /** The plan of the run as the model of the layer wants it; nothing when the zone ran before this bay was laid. */

@@ -6,7 +6,7 @@ import type { BayPlan } from './scenario.ts'
 import { dayMs, hourMs, iso } from './site-clock.ts'
 import type { TrueBay } from './true-bay.ts'
 
-/** Soundness at two weeks, regularity and level at four: each where the rule wants its points. */
+/** Soundness at two weeks, regularity and level once the edges have had four weeks to curl: each where the rule wants its points. */
 export function testBody(
   book: Book,
   cast: Cast,
@@ -38,7 +38,7 @@ export function testBody(
   const lines = Math.max(3, Math.ceil((plan.rect.w * plan.rect.h) / 10))
   book.note('regularity-checked', {
     subject: bay,
-    at: finishAt + 30 * dayMs,
+    at: finishAt + 38 * dayMs,
     person: cast.qualityManager,
     body: {
       straightedgeM: 2,
@@ -47,7 +47,7 @@ export function testBody(
   })
   book.note('level-checked', {
     subject: bay,
-    at: finishAt + 30.05 * dayMs,
+    at: finishAt + 38.05 * dayMs,
     person: cast.qualityManager,
     body: { departuresMm: Array.from({ length: lines }, () => ({ mm: round(chance.between(-6, 6), 0) })) },
   })

@@ -47,7 +47,8 @@ export const floorsWords = {
     pick: 'Choose a bay on the plan to see its state, its next act and what is open.',
     next: 'Next',
     nothingNext: 'Nothing falls due.',
-    alerts: (count: number) => (count === 0 ? 'No open alerts' : count === 1 ? '1 open alert' : `${count} open alerts`),
+    alerts: (count: number) =>
+      count === 0 ? 'No open alerts' : count === 1 ? '1 open alert' : `${count} open alerts`,
     laid: 'Laid',
     notLaid: 'not yet',
     screed: 'Screed',

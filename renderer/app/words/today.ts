@@ -1,1 +1,68 @@
-export const todayWords = {} as const
+export const todayWords = {
+  title: 'Today',
+  lead: (moment: string) => `${moment} on site. What each bay needs next.`,
+  print: 'Print',
+  next: 'Next for each bay',
+  nothing: 'No bay needs anything by now.',
+  quiet: (count: number) => `${count} ${count === 1 ? 'bay needs' : 'bays need'} nothing today.`,
+  place: (floor: string, zone: string) => `${floor}, ${zone}`,
+  day: (day: number) => `Day ${day}`,
+  overdue: 'Overdue',
+  less: 'Show less',
+  more: (acts: number, alerts: number) =>
+    [
+      ...(acts > 0 ? [`${acts} more ${acts === 1 ? 'act' : 'acts'}`] : []),
+      ...(alerts > 0 ? [`${alerts} ${alerts === 1 ? 'alert' : 'alerts'}`] : []),
+    ].join(', '),
+  first: {
+    title: 'Nothing to do yet',
+    floor: 'Set up the first floor. Then a zone on it, then a bay; from there this page says what is due.',
+    zone: 'The floor is there. Next comes a zone: rooms with one use, one covering and one way of heating.',
+    bay: 'The zone is there. Next comes the first bay: its outline, its screed and its thickness.',
+    action: 'Set up floors, zones and bays',
+  },
+  batches: {
+    title: 'Batches still workable',
+    left: (minutes: number) => `${minutes} min left`,
+    over: (minutes: number) => `${minutes} min over`,
+    batch: (number: number, bay: string) => `Batch ${number}, ${bay}`,
+    of: (minutes: number) => `Of ${minutes} min.`,
+  },
+  pour: {
+    title: 'May it be poured?',
+    verdicts: {
+      go: 'Go',
+      'go with protection': 'Go, with protection',
+      'no-go': 'No',
+      'not known': 'Not known',
+    },
+  },
+  traffic: {
+    title: 'Who may walk where',
+    levels: {
+      nothing: 'Nobody',
+      foot: 'On foot',
+      boards: 'On boards',
+      free: 'Free',
+      'not known': 'Not known',
+    },
+    next: (what: string, when: string) => `${what}: ${when}`,
+    nextUnknown: (what: string) => `${what}: not known when`,
+  },
+  gaps: {
+    title: 'Not written down yet',
+    none: 'Nothing is missing so far.',
+  },
+  alert: {
+    since: (when: string) => `since ${when}`,
+    limit: (text: string, source: string) => `Limit ${text} (${source})`,
+    evidence: 'What shows it',
+    answered: (who: string, when: string, answer: string) => `Answered by ${who}, ${when}: ${answer}`,
+    answer: 'Answer',
+    answerTitle: 'Answer the alert',
+    answerLabel: 'What was done, or why it can stand',
+    answerHelp: 'An answer does not end an alert. It is kept beside it, with your name.',
+    answerNeeded: 'Say what was done, or why it can stand.',
+    save: 'Save the answer',
+  },
+} as const

@@ -17,10 +17,12 @@ export interface Draft {
   changed: boolean
 }
 
+type DraftStart = Pick<Draft, 'values' | 'happened'> & Partial<Pick<Draft, 'answers'>>
+
 const open = new Map<string, Store<Draft>>()
 const memoryKey = (key: string) => `draft ${key}`
 
-function storeOf(key: string, start: () => Pick<Draft, 'values' | 'happened'>): Store<Draft> {
+function storeOf(key: string, start: () => DraftStart): Store<Draft> {
   const found = open.get(key)
   if (found !== undefined) return found
   const kept = keptDraft(key)
@@ -55,7 +57,7 @@ export interface DraftHandle {
   clear: () => void
 }
 
-export function useDraft(key: string, start: () => Pick<Draft, 'values' | 'happened'>): DraftHandle {
+export function useDraft(key: string, start: () => DraftStart): DraftHandle {
   const store = storeOf(key, start)
   const draft = useStore(store)
   const change = (part: Partial<Draft>) => store.set((now) => ({ ...now, ...part, changed: true }))

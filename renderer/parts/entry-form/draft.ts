@@ -1,11 +1,13 @@
 import type { FieldSet } from '#model/record/fields.ts'
-import { clockText, siteDay } from '../site-time.ts'
+import { clockText, siteDay, siteIso } from '../site-time.ts'
 
 /** A day and a time as they stand in the boxes; `again` picks the second pass of an hour that a clock change repeats. */
 export interface WallDraft {
   day: string
   clock: string
   again?: boolean
+  /** The recorded instant to the second, while nobody has touched the boxes. */
+  exact?: string
 }
 
 /** What stands in one box of a form: as typed, not yet read. `now` moves with the clock until it is saved. */
@@ -20,6 +22,11 @@ export function isWallDraft(value: DraftValue): value is WallDraft {
 
 export function wallOf(at: number, zone: string): WallDraft {
   return { day: siteDay(at, zone), clock: clockText(at, zone) }
+}
+
+/** A recorded instant in the boxes: left alone, it stays what it was to the second. */
+export function recordedWall(at: number, zone: string): WallDraft {
+  return { ...wallOf(at, zone), exact: siteIso(at, zone) }
 }
 
 /** The boxes of a form filled from a recorded body: for a correction, and for what is carried over from last time. */
@@ -40,7 +47,7 @@ export function draftOfBody(
         values[name] = value === true
         break
       case 'instant':
-        values[name] = wallOf(Date.parse(String(value)), zone)
+        values[name] = recordedWall(Date.parse(String(value)), zone)
         break
       case 'list':
         values[name] = Array.isArray(value)

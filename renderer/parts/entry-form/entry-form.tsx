@@ -1,6 +1,6 @@
 import { Button, Textarea } from '@mantine/core'
 import { type FormEvent, type ReactNode, useRef } from 'react'
-import type { LedgerEntry } from '#model/record/entry.ts'
+import type { LedgerEntry, RangeAnswer } from '#model/record/entry.ts'
 import type { EntryId } from '#model/record/ids.ts'
 import type { KindName } from '#model/record/kinds.ts'
 import { useJob } from '../../app/job.tsx'
@@ -24,7 +24,8 @@ export interface EntryFormProps {
   start?: DraftValues
   /** Stands above the boxes: where pre-filled values come from. */
   note?: ReactNode
-  correcting?: { version: EntryId; happenedAt: number }
+  /** The version that is corrected, when it happened, and the answers already given for unusual values. */
+  correcting?: { version: EntryId; happenedAt: number; answers: readonly RangeAnswer[] }
   saveLabel?: string
   onSaved: (entry: LedgerEntry) => void
   /** Stands beside the boxes and follows what is typed. */
@@ -44,6 +45,7 @@ export function EntryForm(props: EntryFormProps) {
     draftKey: props.draftKey,
     start: props.start,
     happenedAt: correcting?.happenedAt,
+    answers: correcting?.answers,
     needsReason: correcting !== undefined,
   })
   const save = async (event: FormEvent) => {

@@ -49,14 +49,14 @@ export function InstantBox({ path, field, value, onChange }: FieldProps) {
           aria-label={`${field.label}: ${words.form.day}`}
           className={classes.dayInput}
           value={wall.day}
-          onChange={(event) => onChange({ ...wall, day: event.currentTarget.value })}
+          onChange={(event) => onChange({ clock: wall.clock, day: event.currentTarget.value })}
           onBlur={() => onTouched(path)}
         />
         <ClockInput
           id={boxId(formId, path)}
           label={`${field.label}: ${words.form.clock}`}
           clock={wall.clock}
-          onChange={(clock) => onChange({ ...wall, day: wall.day || wallOf(now, zone).day, clock })}
+          onChange={(clock) => onChange({ day: wall.day || wallOf(now, zone).day, clock })}
           onDone={() => onTouched(path)}
         />
       </div>
@@ -65,7 +65,7 @@ export function InstantBox({ path, field, value, onChange }: FieldProps) {
           label={words.form.again}
           options={{ first: words.form.firstPass, second: words.form.secondPass }}
           value={wall.again === true ? 'second' : 'first'}
-          onChange={(pass) => onChange({ ...wall, again: pass === 'second' })}
+          onChange={(pass) => onChange({ day: wall.day, clock: wall.clock, again: pass === 'second' })}
         />
       )}
       {errors[path] !== undefined && <p className={classes.error}>{errors[path]}</p>}

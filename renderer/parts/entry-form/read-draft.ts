@@ -62,8 +62,10 @@ function readField(field: Field, value: DraftValue, path: string, reader: Reader
     case 'number':
       return readNumber(field, String(value), path, reader)
     case 'instant': {
-      if (value === 'now') return siteIso(reader.now, reader.zone)
+      // To the minute, as every typed time: "now" must not lie seconds after a time that was typed for the same moment.
+      if (value === 'now') return siteIso(Math.floor(reader.now / 60_000) * 60_000, reader.zone)
       if (!isWallDraft(value)) return undefined
+      if (value.exact !== undefined) return value.exact
       const wall = instantFromWall(value.day, value.clock, reader.zone)
       if (wall === null) return refuse(words.form.noTime(field.label, value.day, value.clock))
       if (wall.kind === 'skipped') return refuse(words.form.skippedHour(field.label, value.clock))

@@ -1,10 +1,11 @@
 import { useState } from 'react'
+import type { RangeAnswer } from '#model/record/entry.ts'
 import type { FieldSet } from '#model/record/fields.ts'
 import { type KindName, kinds } from '#model/record/kinds.ts'
 import { nowMs, useNow } from '../../app/clock.ts'
 import { words } from '../../app/words.ts'
 import { type Asking, askingOf } from './asking.ts'
-import { type DraftValue, type DraftValues, wallOf } from './draft.ts'
+import { type DraftValue, type DraftValues, recordedWall } from './draft.ts'
 import { type Draft, type DraftHandle, useDraft } from './draft-store.ts'
 import type { FormSetting } from './form-context.tsx'
 import { type DraftReading, type FieldProblem, fieldAt, readDraft, sentence } from './read-draft.ts'
@@ -17,6 +18,7 @@ export interface EntryFormOptions {
   start?: DraftValues
   /** The recorded moment, when an entry is being corrected. */
   happenedAt?: number
+  answers?: readonly RangeAnswer[]
   needsReason?: boolean
 }
 
@@ -49,7 +51,10 @@ export function useEntryForm(options: EntryFormOptions): EntryForm {
   const asking = askingOf(kind)
   const handle = useDraft(options.draftKey, () => ({
     values: { ...startValues(kinds[kind].fields, asking), ...options.start },
-    happened: options.happenedAt === undefined ? 'now' : wallOf(options.happenedAt, zone),
+    happened: options.happenedAt === undefined ? 'now' : recordedWall(options.happenedAt, zone),
+    answers: Object.fromEntries(
+      (options.answers ?? []).map(({ field, value, answer }) => [field, { value, answer }]),
+    ),
   }))
   const { draft } = handle
   const now = useNow()

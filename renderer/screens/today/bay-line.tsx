@@ -1,0 +1,92 @@
+import { UnstyledButton } from '@mantine/core'
+import { useState } from 'react'
+import { Link } from 'wouter'
+import { isKindName, kinds } from '#model/record/kinds.ts'
+import type { DueAct, TodayLine } from '#model/watch/today.ts'
+import { useNow } from '../../app/clock.ts'
+import { useJob } from '../../app/job.tsx'
+import { paths } from '../../app/paths.ts'
+import { ActionLink } from '../../app/shell.tsx'
+import { words } from '../../app/words.ts'
+import { AlertCard } from '../../parts/alert-card.tsx'
+import { Mark } from '../../parts/mark.tsx'
+import { SeverityMark } from '../../parts/severity-mark.tsx'
+import { nearText } from '../../parts/site-time.ts'
+import classes from './today.module.css'
+
+const say = words.today
+
+/** One bay: the next act, when, why, and the button that writes it down. The rest opens below. */
+export function BayLine({ line }: { line: TodayLine }) {
+  const { nameOf } = useJob()
+  const [opened, setOpened] = useState(false)
+  const [next, ...later] = line.due
+  const more = later.length + line.alerts.length
+  return (
+    <li className={classes.line}>
+      <div className={classes.who}>
+        <Link href={paths.bay(line.bay)} className={classes.bay}>
+          {nameOf(line.bay)}
+        </Link>
+        <span className={classes.place}>{say.place(line.floorName, line.zoneName)}</span>
+        {line.dayOfLife !== null && <span className={classes.place}>{say.day(line.dayOfLife)}</span>}
+      </div>
+      <div className={classes.what}>
+        <p className={classes.headline}>
+          {line.severity !== null && <SeverityMark severity={line.severity} />} <span>{line.headline}</span>
+        </p>
+        {next !== undefined && <Due act={next} />}
+        {more > 0 && (
+          <UnstyledButton className={classes.more} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+            {opened ? say.less : say.more(later.length, line.alerts.length)}
+          </UnstyledButton>
+        )}
+      </div>
+      <div className={classes.act}>{next !== undefined && <RecordAct act={next} bay={line.bay} />}</div>
+      {opened && (
+        <div className={classes.rest}>
+          {later.map((act) => (
+            <div key={`${act.what} ${act.at}`} className={classes.laterAct}>
+              <Due act={act} />
+              <RecordAct act={act} bay={line.bay} quiet />
+            </div>
+          ))}
+          {line.alerts.map((alert) => (
+            <AlertCard key={alert.id} alert={alert} bay={line.bay} />
+          ))}
+        </div>
+      )}
+    </li>
+  )
+}
+
+function Due({ act }: { act: DueAct }) {
+  const { zone } = useJob()
+  const now = useNow()
+  return (
+    <p className={classes.due}>
+      <strong className={classes.when}>
+        {nearText(act.at, now, zone)}
+        {act.overdue && (
+          <>
+            {' '}
+            <Mark shape="trianglePoint" tone="act" word={say.overdue} size={17} />
+          </>
+        )}
+      </strong>
+      <span>
+        {act.what}. <span className={classes.because}>{act.because}</span>
+      </span>
+    </p>
+  )
+}
+
+/** The big action: opens the form of that fact for that bay, filled in as far as it can be known. */
+function RecordAct({ act, bay, quiet = false }: { act: DueAct; bay: string; quiet?: boolean }) {
+  if (act.record === null || !isKindName(act.record)) return null
+  return (
+    <ActionLink href={paths.recordKind(act.record, bay)} quiet={quiet}>
+      {kinds[act.record].title}
+    </ActionLink>
+  )
+}

@@ -1,4 +1,6 @@
 export * from './alert.ts'
-export { type Family, families } from './rule.ts'
+export { bayStateOf } from './bay-state.ts'
+export { type Family, families, rankOf } from './rule.ts'
+export { todayLineOf } from './today/line.ts'
 export type * from './today.ts'
 export { isOpen, watchBay } from './watch.ts'

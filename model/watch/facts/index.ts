@@ -1,3 +1,4 @@
+import { areaOf } from '#model/movement/index.ts'
 import type { BayStory } from '#model/record/story.ts'
 import type { EffectiveRules } from '#model/rules/index.ts'
 import { type AirLog, airLogOf, outsideTrace } from './air.ts'
@@ -9,7 +10,7 @@ import { type HeatingPoint, heatingPoints } from './heating.ts'
 import { type Life, lifeOf } from './life.ts'
 import { type Protections, protectionsOf } from './protection.ts'
 import { type ScreedTemperature, screedTemperatureOf } from './screed.ts'
-import { areaM2Of, type ThicknessPoint, thicknessPoints } from './thickness.ts'
+import { type ThicknessPoint, thicknessPoints } from './thickness.ts'
 import { dayMs, hourMs } from './time.ts'
 import type { Trace } from './trace.ts'
 import { type TrafficEvent, trafficEvents } from './traffic.ts'
@@ -55,7 +56,7 @@ export function factsOf(story: BayStory, asOf: number, rules: EffectiveRules): B
     rules,
     maxGapMs,
     life,
-    areaM2: areaM2Of(story),
+    areaM2: areaOf(story.bay.body.outline),
     cover,
     open,
     curing: curingOf({ life, cover, open, screed: screed.coldest, air, rules, asOf }),

@@ -14,13 +14,3 @@ export function thicknessPoints(story: BayStory): ThicknessPoint[] {
     body.points.map(({ mm, x, y }) => ({ mm, x, y, at: happenedAt, entry: id })),
   )
 }
-
-/** Returns the area of the bay in plan [m²] by the shoelace formula. */
-export function areaM2Of(story: BayStory): number {
-  const { outline } = story.bay.body
-  const twice = outline.reduce((sum, { x, y }, i) => {
-    const next = outline[(i + 1) % outline.length]!
-    return sum + x * next.y - next.x * y
-  }, 0)
-  return Math.abs(twice) / 2
-}

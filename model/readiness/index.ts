@@ -1,0 +1,3 @@
+export { readinessOf } from './readiness.ts'
+export type * from './verdict.ts'
+export { verdictOf } from './verdict-of.ts'

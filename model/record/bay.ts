@@ -1,4 +1,6 @@
-import { entryKind, notBefore } from './entry-kind.ts'
+import { InputError } from '../errors.ts'
+import { cleanOutline } from '../movement/polygon.ts'
+import { type BodyProblem, entryKind, notBefore } from './entry-kind.ts'
 import { choice, day, instant, listOf, number, optional, reference, text, yesNo } from './fields.ts'
 import { constructions, screeds } from './words.ts'
 
@@ -31,11 +33,24 @@ export const bayPlanned = entryKind({
     pipeCoverMm: optional(number('Cover over pipes', 'mm', { hard: [0, 200], soft: [25, 80] })),
     plannedFor: optional(instant('Planned for')),
   },
-  problems: (body) =>
-    body.minThicknessMm !== undefined && body.minThicknessMm > body.designThicknessMm
+  problems: (body) => [
+    ...(body.minThicknessMm !== undefined && body.minThicknessMm > body.designThicknessMm
       ? [{ field: 'minThicknessMm', message: 'must not exceed the design thickness' }]
-      : [],
+      : []),
+    ...outlineProblems(body.outline),
+  ],
 })
+
+/** An outline whose sides cross or that encloses nothing is no bay. */
+function outlineProblems(outline: readonly { x: number; y: number }[]): BodyProblem[] {
+  try {
+    cleanOutline(outline)
+    return []
+  } catch (cause) {
+    if (!(cause instanceof InputError)) throw cause
+    return [{ field: 'outline', message: `must go once around the bay. ${cause.message}` }]
+  }
+}
 
 export const baseSurveyed = entryKind({
   kind: 'base-surveyed',

@@ -25,7 +25,11 @@ export function DraftShape({ drawing, wrong, view, size, placeOf }: DraftShapePr
   const path = places.map(({ x, y }) => `${x},${y}`).join(' ')
   return (
     <g>
-      <polygon points={path} className={`${classes.draft} ${wrong ? classes.wrong : ''}`} pointerEvents="none" />
+      <polygon
+        points={path}
+        className={`${classes.draft} ${wrong ? classes.wrong : ''}`}
+        pointerEvents="none"
+      />
       <Sides corners={corners} places={places} />
       {corners.length >= 3 &&
         !tapping &&

@@ -10,8 +10,10 @@ const skinM = 0.02
  * looked at every 0.2 m.
  */
 export function overlaps(a: readonly Point[], b: readonly Point[]): boolean {
-  return [...pointsJustInside(a), middleOf(a)].some((point) => isDeepInside(point, b)) ||
+  return (
+    [...pointsJustInside(a), middleOf(a)].some((point) => isDeepInside(point, b)) ||
     [...pointsJustInside(b), middleOf(b)].some((point) => isDeepInside(point, a))
+  )
 }
 
 function isDeepInside(point: Point, outline: readonly Point[]): boolean {

@@ -1,7 +1,8 @@
 import { useState } from 'react'
-import type { FloorId } from '#model/record/ids.ts'
-import { kinds } from '#model/record/kinds.ts'
 import type { Point } from '#model/movement/index.ts'
+import type { RangeAnswer } from '#model/record/entry.ts'
+import type { EntryId, FloorId } from '#model/record/ids.ts'
+import { kinds } from '#model/record/kinds.ts'
 import { useJob } from '../../../app/job.tsx'
 import { type DraftValues, draftOfBody, wallOf } from '../../../parts/entry-form/draft.ts'
 import { useDraft } from '../../../parts/entry-form/draft-store.ts'
@@ -12,7 +13,7 @@ import { millimetres } from './snap.ts'
 /** What the drawing is about: a new bay of a floor, or the outline of one that stands in the record. */
 export type Drawing =
   | { kind: 'new'; floor: FloorId }
-  | { kind: 'edit'; bay: PlanBay; version: PlanBay['id'] | string; happenedAt: number }
+  | { kind: 'edit'; bay: PlanBay; version: EntryId; happenedAt: number; answers: readonly RangeAnswer[] }
 
 export interface BayDrawing {
   draftKey: string
@@ -29,7 +30,9 @@ export interface BayDrawing {
 export function useBayDrawing(drawing: Drawing): BayDrawing {
   const { outline, zone } = useJob()
   const draftKey =
-    drawing.kind === 'new' ? `bay-planned on ${drawing.floor}` : `bay-planned of ${drawing.bay.id} from ${drawing.version}`
+    drawing.kind === 'new'
+      ? `bay-planned on ${drawing.floor}`
+      : `bay-planned of ${drawing.bay.id} from ${drawing.version}`
   const start =
     drawing.kind === 'edit'
       ? draftOfBody(kinds['bay-planned'].fields, drawing.bay.body, zone)
@@ -37,6 +40,12 @@ export function useBayDrawing(drawing: Drawing): BayDrawing {
   const { draft, setValue } = useDraft(draftKey, () => ({
     values: start,
     happened: drawing.kind === 'new' ? 'now' : wallOf(drawing.happenedAt, zone),
+    answers: Object.fromEntries(
+      (drawing.kind === 'new' ? [] : drawing.answers).map(({ field, value, answer }) => [
+        field,
+        { value, answer },
+      ]),
+    ),
   }))
   const corners = cornersOf(Array.isArray(draft.values.outline) ? draft.values.outline : [])
   const [tapping, setTapping] = useState(corners.length < 3)
@@ -69,7 +78,11 @@ const carried = [
 ] as const
 
 /** A new bay begins as the last one of its zone was built; name and outline are its own. */
-function startOn(floor: FloorId, outline: ReturnType<typeof useJob>['outline'], timeZone: string): DraftValues {
+function startOn(
+  floor: FloorId,
+  outline: ReturnType<typeof useJob>['outline'],
+  timeZone: string,
+): DraftValues {
   const zones = outline.zones.filter(({ body }) => body.floor === floor)
   const like = outline.bays.findLast((bay) => bay.floor === floor)
   const zone = like?.body.zone ?? zones[0]?.id

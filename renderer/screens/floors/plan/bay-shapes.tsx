@@ -70,7 +70,9 @@ function BayLabel({ bay, view, size }: { bay: PlanBay; view: PlanView; size: Siz
       <text x={at.x} y={at.y - (wide ? 4 : 6)} className={`${classes.name} ${classes.label}`}>
         {body.name}
       </text>
-      <g transform={`translate(${at.x - (wide ? 10 + allWords.states[state.word].length * 3.4 : 9)} ${at.y + 4})`}>
+      <g
+        transform={`translate(${at.x - (wide ? 10 + allWords.states[state.word].length * 3.4 : 9)} ${at.y + 4})`}
+      >
         <StateMark state={state.word} bare size={18} />
       </g>
       {wide && (

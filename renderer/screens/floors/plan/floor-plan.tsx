@@ -33,7 +33,17 @@ const catchPx = 12
 const dragPx = 4
 
 /** The plan of a floor, to scale: seen, moved, and drawn on. */
-export function FloorPlan({ floor, zones, bays, facts, layers, chosen, onChoose, drawing, wrong }: FloorPlanProps) {
+export function FloorPlan({
+  floor,
+  zones,
+  bays,
+  facts,
+  layers,
+  chosen,
+  onChoose,
+  drawing,
+  wrong,
+}: FloorPlanProps) {
   const { ref, width, height } = useElementSize()
   const size = { width: Math.max(1, width), height: Math.max(1, height) }
   const [element, setElement] = useState<SVGSVGElement | null>(null)
@@ -84,7 +94,7 @@ export function FloorPlan({ floor, zones, bays, facts, layers, chosen, onChoose,
         <Tool label={words.plan.zoomOut} onClick={plan.zoomOut}>
           <path d="M4 12h16" />
         </Tool>
-        <Tool label={words.plan.fit} onClick={plan.fit}>
+        <Tool label={words.plan.fit} onClick={plan.showWhole}>
           <path d="M4 9V4h5M15 4h5v5M20 15v5h-5M9 20H4v-5" />
         </Tool>
       </div>
@@ -95,7 +105,15 @@ export function FloorPlan({ floor, zones, bays, facts, layers, chosen, onChoose,
 function Tool({ label, onClick, children }: { label: string; onClick: () => void; children: ReactNode }) {
   return (
     <ActionIcon variant="default" size={44} aria-label={label} title={label} onClick={onClick}>
-      <svg width={22} height={22} viewBox="0 0 24 24" fill="none" stroke="currentColor" strokeWidth={2.2} aria-hidden>
+      <svg
+        width={22}
+        height={22}
+        viewBox="0 0 24 24"
+        fill="none"
+        stroke="currentColor"
+        strokeWidth={2.2}
+        aria-hidden
+      >
         {children}
       </svg>
     </ActionIcon>

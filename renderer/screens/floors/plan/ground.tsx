@@ -1,6 +1,6 @@
+import { floorsWords as words } from '../../../app/words/floors.ts'
 import { roundStep } from '../../../charts/value-ticks.ts'
 import { numberText } from '../../../parts/number-text.ts'
-import { floorsWords as words } from '../../../app/words/floors.ts'
 import classes from './plan.module.css'
 import { type PlanView, type Size, toFloor, toScreen } from './view.ts'
 

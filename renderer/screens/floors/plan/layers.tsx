@@ -120,7 +120,11 @@ function Joints({ bays, facts, view, size }: LayerProps) {
     const line = { x1: from.x, y1: from.y, x2: to.x, y2: to.y, pointerEvents: 'none' } as const
     return (
       <g key={id}>
-        <line {...line} className={classes.joint} strokeDasharray={body.joint === 'inducer' ? '6 4' : undefined} />
+        <line
+          {...line}
+          className={classes.joint}
+          strokeDasharray={body.joint === 'inducer' ? '6 4' : undefined}
+        />
         {body.joint === 'movement' && <line {...line} className={classes.jointGap} />}
       </g>
     )
@@ -133,20 +137,14 @@ function Tests({ bays, facts, view, size }: LayerProps) {
   const moisture = latestByPoint(factsOf(facts, 'moisture-read', ids))
   return (
     <g pointerEvents="none">
-      {factsOf(facts, 'thickness-measured', ids).flatMap(({ id, body }) =>
-        body.points.map((point, i) => {
-          if (point.x === undefined || point.y === undefined) return null
-          const { x, y } = toScreen({ x: point.x, y: point.y }, view, size)
-          return <path key={`${id} ${i}`} d={`M${x - 4} ${y}h8M${x} ${y - 4}v8`} className={classes.pointInk} />
-        }),
-      )}
-      {factsOf(facts, 'soundness-tested', ids).flatMap(({ id, body }) =>
-        body.points.map((point, i) => {
-          if (point.x === undefined || point.y === undefined) return null
-          const { x, y } = toScreen({ x: point.x, y: point.y }, view, size)
-          return <circle key={`${id} ${i}`} cx={x} cy={y} r={6} className={classes.pointInk} />
-        }),
-      )}
+      {placed(factsOf(facts, 'thickness-measured', ids)).map((point) => {
+        const { x, y } = toScreen(point, view, size)
+        return <path key={point.key} d={`M${x - 4} ${y}h8M${x} ${y - 4}v8`} className={classes.pointInk} />
+      })}
+      {placed(factsOf(facts, 'soundness-tested', ids)).map((point) => {
+        const { x, y } = toScreen(point, view, size)
+        return <circle key={point.key} cx={x} cy={y} r={6} className={classes.pointInk} />
+      })}
       {moisture.map(({ id, body }) => {
         if (body.x === undefined || body.y === undefined) return null
         const { x, y } = toScreen({ x: body.x, y: body.y }, view, size)
@@ -190,7 +188,18 @@ function Defects({ bays, facts, view, size }: LayerProps) {
 
 const idsOf = (bays: readonly PlanBay[]): ReadonlySet<string> => new Set(bays.map(({ id }) => id))
 
-function latestByPoint<T extends { subject: string; body: { point: string } }>(newestFirst: readonly T[]): T[] {
+/** The points of a test whose place on the plan is known. */
+function placed(facts: readonly { id: string; body: { points: readonly { x?: number; y?: number }[] } }[]) {
+  return facts.flatMap(({ id, body }) =>
+    body.points.flatMap(({ x, y }, i) =>
+      x === undefined || y === undefined ? [] : [{ key: `${id} ${i}`, x, y }],
+    ),
+  )
+}
+
+function latestByPoint<T extends { subject: string; body: { point: string } }>(
+  newestFirst: readonly T[],
+): T[] {
   const seen = new Map<string, T>()
   for (const fact of newestFirst) {
     const place = `${fact.subject} ${fact.body.point}`
@@ -202,12 +211,20 @@ function latestByPoint<T extends { subject: string; body: { point: string } }>(n
 /** The signs used above, for the key beside the plan. */
 export function LayerKey({ layers }: { layers: Layers }) {
   const line = (className: string | undefined) => <line x1={2} x2={30} y1={9} y2={9} className={className} />
-  const signs: [LayerName, string, React.ReactNode][] = [
+  const signs: [LayerName, string, ReactNode][] = [
     ['joints', words.key.joint, line(classes.joint)],
     ['baseJoints', words.key.baseJoint, line(classes.baseJoint)],
     ['heating', words.key.heated, <rect key="h" width={32} height={18} fill="url(#hatch-heated)" />],
-    ['batches', words.key.batch, <rect key="b" x={1} y={1} width={30} height={16} fill={batchHatch} className={classes.batch} />],
-    ['tests', words.key.moisture, <rect key="m" x={10} y={3} width={12} height={12} className={classes.point} />],
+    [
+      'batches',
+      words.key.batch,
+      <rect key="b" x={1} y={1} width={30} height={16} fill={batchHatch} className={classes.batch} />,
+    ],
+    [
+      'tests',
+      words.key.moisture,
+      <rect key="m" x={10} y={3} width={12} height={12} className={classes.point} />,
+    ],
     ['tests', words.key.soundness, <circle key="s" cx={16} cy={9} r={6} className={classes.pointInk} />],
     ['tests', words.key.thickness, <path key="t" d="M12 9h8M16 5v8" className={classes.pointInk} />],
     ['defects', words.key.defect, <path key="d" d="M16 1l9 16h-18z" className={classes.defect} />],

@@ -4,6 +4,13 @@ import { fitted, type PlanView, pannedBy, type Size, scaledBy } from './view.ts'
 
 const panPx = 60
 const zoomStep = 1.25
+const panKeys: Readonly<Record<string, Point>> = {
+  ArrowLeft: { x: panPx, y: 0 },
+  ArrowRight: { x: -panPx, y: 0 },
+  ArrowUp: { x: 0, y: panPx },
+  ArrowDown: { x: 0, y: -panPx },
+}
+const zoomKeys: Readonly<Record<string, number>> = { '+': zoomStep, '=': zoomStep, '-': 1 / zoomStep }
 
 /** The view of a plan, moved by mouse, wheel and keys. It fits the floor until somebody moves it. */
 export function usePlanView(points: readonly Point[], size: Size) {
@@ -11,31 +18,24 @@ export function usePlanView(points: readonly Point[], size: Size) {
   const view = moved ?? fitted(points, size)
   const middle = { x: size.width / 2, y: size.height / 2 }
   const zoom = (factor: number, place: Point = middle) => setMoved(scaledBy(view, factor, place, size))
-  const fit = () => setMoved(null)
+  const showWhole = () => setMoved(null)
   const drag = useRef<{ x: number; y: number; view: PlanView } | null>(null)
-
-  const keys: Record<string, () => void> = {
-    ArrowLeft: () => setMoved(pannedBy(view, panPx, 0)),
-    ArrowRight: () => setMoved(pannedBy(view, -panPx, 0)),
-    ArrowUp: () => setMoved(pannedBy(view, 0, panPx)),
-    ArrowDown: () => setMoved(pannedBy(view, 0, -panPx)),
-    '+': () => zoom(zoomStep),
-    '=': () => zoom(zoomStep),
-    '-': () => zoom(1 / zoomStep),
-    '0': fit,
-  }
 
   return {
     view,
-    fit,
+    showWhole,
     zoomIn: () => zoom(zoomStep),
     zoomOut: () => zoom(1 / zoomStep),
     zoom,
     onKeyDown: (event: KeyboardEvent) => {
-      const act = keys[event.key]
-      if (act === undefined || event.ctrlKey || event.metaKey || event.altKey) return
+      if (event.ctrlKey || event.metaKey || event.altKey) return
+      const by = panKeys[event.key]
+      const factor = zoomKeys[event.key]
+      if (by !== undefined) setMoved(pannedBy(view, by.x, by.y))
+      else if (factor !== undefined) zoom(factor)
+      else if (event.key === '0') showWhole()
+      else return
       event.preventDefault()
-      act()
     },
     panning: {
       begin: (event: PointerEvent) => {

@@ -35,15 +35,14 @@ export async function checkLoggerFile(
     overlapWith(record, { quantity, at, value: read.values[i]! }),
   )
   const columns = reading.columns.map(({ index, quantity }, i) => {
-    const kept: number[] = []
-    for (let row = 0; row < at.length; row++) {
-      if (!Number.isNaN(read.values[i]![row]!) && overlaps[i]!.known[row] === 0) kept.push(row)
-    }
+    const { known } = overlaps[i]!
+    const value = read.values[i]!
+    const isNew = (row: number) => known[row] === 0 && !Number.isNaN(value[row]!)
     return {
       index,
       quantity,
-      at: Float64Array.from(kept, (row) => at[row]!),
-      value: Float64Array.from(kept, (row) => read.values[i]![row]!),
+      at: at.filter((_, row) => isNew(row)),
+      value: value.filter((_, row) => isNew(row)),
     }
   })
   const knownRows = at.filter((_, row) => isKnown(row, read, overlaps)).length

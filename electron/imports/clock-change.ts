@@ -24,7 +24,7 @@ interface Twice {
  * @param wallMs wall clock as if it were UTC [ms].
  * @param fixed 1 where the reading is an instant already (a stated offset, a unix time).
  */
-export function placeInTime(wallMs: Float64Array, fixed: Uint8Array, zone: ZoneClock): Placed {
+export function placeInTime(wallMs: Float64Array, fixed: Float64Array, zone: ZoneClock): Placed {
   const at = new Float64Array(wallMs.length)
   const skipped = new Map<number, ClockChange>()
   const twice = new Map<ClockChange, Twice[]>()

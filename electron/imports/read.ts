@@ -55,24 +55,18 @@ export async function readLoggerFile(
 ): Promise<LoggerRows> {
   const zone = zoneClock(reading.timeZone)
   const raw = await readRows(path, reading, options)
-  const backwards = newestFirst(raw.wall.values)
-  const order = Int32Array.from({ length: raw.wall.length }, (_, i) =>
-    backwards ? raw.wall.length - 1 - i : i,
-  )
-  const placed = placeInTime(
-    Float64Array.from(order, (i) => raw.wall.values[i]!),
-    Uint8Array.from(order, (i) => raw.fixed.values[i]!),
-    zone,
-  )
-  const lineOf = (row: number) => raw.line.values[order[row]!]!
-  const valueAt = (row: number, column: number) => raw.values[column]!.values[order[row]!]!
+  const [wall, fixed, lines] = [raw.wall.values, raw.fixed.values, raw.line.values]
+  const values = raw.values.map((one) => one.values)
+  const backwards = newestFirst(wall)
+  if (backwards) for (const one of [wall, fixed, lines, ...values]) one.reverse()
+  const placed = placeInTime(wall, fixed, zone)
+  const lineOf = (row: number) => lines[row]!
   const late = findLateFaults(placed, zone, options.now, lineOf, (row, other) =>
-    raw.values.every((_, column) => Object.is(valueAt(row, column), valueAt(other, column))),
+    values.every((column) => Object.is(column[row], column[other])),
   )
 
-  const kept: number[] = []
-  for (let row = 0; row < order.length; row++) if (!late.dropped.has(row)) kept.push(row)
-  kept.sort((a, b) => placed.at[a]! - placed.at[b]!)
+  const at = placed.at.filter((_, row) => !late.dropped.has(row))
+  const keptValues = values.map((column) => column.filter((_, row) => !late.dropped.has(row)))
 
   // A row can be partly bad and out of place as well: it is one bad row.
   const alsoPartly = late.faults.filter(({ line }) => raw.partly.has(line)).length
@@ -88,8 +82,8 @@ export async function readLoggerFile(
     duplicates: late.repeatedLines.length,
     newestFirst: backwards,
     clockChanges: placed.clockChanges,
-    at: Float64Array.from(kept, (row) => placed.at[row]!),
-    values: raw.values.map((_, column) => Float64Array.from(kept, (row) => valueAt(row, column))),
+    at,
+    values: keptValues,
   }
 }
 

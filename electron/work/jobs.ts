@@ -1,20 +1,23 @@
-import type { CheckedFile } from '#electron/imports/check.ts'
-import type { KnownSeries } from '#electron/imports/overlap.ts'
+import type { KeepInput, Kept } from '#electron/imports/keep.ts'
 import type { LoggerGuess } from '#electron/imports/preview.ts'
-import type { LoggerReading } from '#model/contract/logger-file.ts'
+import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
+import type { BayId } from '#model/record/ids.ts'
+import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
 
-interface LoggerFileInput {
+interface CheckInput {
+  recordFile: string
+  bay: BayId
   path: string
   reading: LoggerReading
-  /** What the record holds already of this bay. */
-  record: KnownSeries[]
   now: number
 }
 
 /** What can be done off the main thread: the name of each job, what goes in and what comes out. */
 export interface Jobs {
   'guess logger file': { input: { path: string; bytes: number; timeZone: string }; output: LoggerGuess }
-  'read logger file': { input: LoggerFileInput; output: CheckedFile }
+  'check logger file': { input: CheckInput; output: LoggerCheck }
+  'keep logger file': { input: KeepInput; output: Kept }
+  'forecast bay': { input: ForecastQuestion; output: BayForecast }
 }
 
 export type JobName = keyof Jobs
@@ -24,7 +27,7 @@ export type Report = (done: number, of: number) => void
 export type Job<K extends JobName> = (input: JobInput<K>, report: Report) => Promise<JobOutput<K>>
 
 /** Jobs that can wait, so that a person at an import never waits for them. */
-export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>()
+export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>(['forecast bay'])
 
 /** The code of each job is loaded when it is first asked for. */
 export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
@@ -32,9 +35,14 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
     const { guessLoggerFile } = await import('#electron/imports/preview.ts')
     return ({ path, bytes, timeZone }) => guessLoggerFile(path, bytes, timeZone)
   },
-  'read logger file': async () => {
+  'check logger file': async () => {
     const { checkLoggerFile } = await import('#electron/imports/check.ts')
-    return ({ path, reading, record, now }, onProgress) =>
-      checkLoggerFile(path, reading, record, { now, onProgress })
+    const { recordOfBay } = await import('#electron/imports/known-series.ts')
+    return async ({ recordFile, bay, path, reading, now }, onProgress) => {
+      const { known } = recordOfBay(recordFile, bay, now)
+      return (await checkLoggerFile(path, reading, known, { now, onProgress })).check
+    }
   },
+  'keep logger file': async () => (await import('#electron/imports/keep.ts')).keepLoggerFile,
+  'forecast bay': async () => (await import('./forecast-bay.ts')).forecastBay,
 }

@@ -1,0 +1,48 @@
+import { root } from '../root.ts'
+import { type Counts, playwrightCounts, vitestCounts } from './counts.ts'
+
+export interface Step {
+  heading: string
+  /** Path under node_modules of the program, or a file of ours, and its words. */
+  program: string
+  words: readonly string[]
+  /** Where its own report of tests lies; removed before the step runs. */
+  report: { file: string; counts: (file: string) => Counts } | null
+  /** Useless when an earlier step of this heading failed. */
+  needs?: string
+}
+
+const results = `${root}test-results`
+const vitest = 'node_modules/vitest/vitest.mjs'
+
+function unitStep(heading: string, name: string, words: readonly string[]): Step {
+  const file = `${results}/${name}.json`
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`]
+  return {
+    heading,
+    program: vitest,
+    words: ['run', '--config', 'scripts/config/vitest.config.ts', ...reporters, ...words],
+    report: { file, counts: vitestCounts },
+  }
+}
+
+/** What `npm test` runs, in order: what fails fastest and tells most comes first. */
+export const steps: readonly Step[] = [
+  {
+    heading: 'Lint',
+    program: 'node_modules/@biomejs/biome/bin/biome',
+    words: ['check', '--config-path=scripts/config/lint.json', '.'],
+    report: null,
+  },
+  unitStep('Boundaries', 'boundaries', ['tests/boundaries.test.ts']),
+  { heading: 'Types', program: 'node_modules/typescript/bin/tsc', words: ['--noEmit'], report: null },
+  unitStep('Unit', 'unit', ['--exclude', 'tests/boundaries.test.ts']),
+  { heading: 'Build', program: 'scripts/build.ts', words: [], report: null },
+  {
+    heading: 'End to end',
+    program: 'node_modules/@playwright/test/cli.js',
+    words: ['test', '--config', 'scripts/config/playwright.config.ts'],
+    report: { file: `${results}/e2e.json`, counts: playwrightCounts },
+    needs: 'Build',
+  },
+]

@@ -1,0 +1,47 @@
+import { expect, test } from './fixture.ts'
+
+test('SESSION-1: the token leaves the address at once, and a reload keeps the session', async ({
+  page,
+  host,
+}) => {
+  await expect(page.getByRole('heading').first()).toBeVisible()
+  expect(page.url()).not.toContain('token')
+  await page.reload()
+  const info = page.waitForResponse((response) => response.url().includes('/rpc/host/info'))
+  expect((await info).status()).toBe(200)
+  expect(page.url().startsWith(host.origin)).toBe(true)
+})
+
+test.describe('without a session', () => {
+  test.use({ expectedTrouble: [/401/] })
+
+  test('SESSION-2: a page opened without the token says what to do, and the full address in the same tab opens it', async ({
+    page,
+    host,
+    url,
+    context,
+  }) => {
+    await page.close()
+    const stranger = await context.newPage()
+    await stranger.goto(`${host.origin}/`)
+    await expect(stranger.getByText(/Open the full address that the start command printed/)).toBeVisible()
+    await stranger.goto(url)
+    await expect(stranger.getByText(/Open the full address/)).toBeHidden()
+    expect(stranger.url()).not.toContain('token')
+  })
+})
+
+test('SESSION-3: styles made while running carry the nonce, and none without it is applied', async ({
+  page,
+}) => {
+  await expect(page.getByRole('heading').first()).toBeVisible()
+  const applied = await page.evaluate(() => {
+    const style = document.createElement('style')
+    style.textContent = 'body { outline: 7px solid red }'
+    document.head.append(style)
+    const width = getComputedStyle(document.body).outlineWidth
+    style.remove()
+    return width
+  })
+  expect(applied).not.toBe('7px')
+})

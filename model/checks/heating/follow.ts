@@ -67,11 +67,7 @@ export function followLevels(
         else unknown = true
         fitUntil = stretch.until
         end = k + 1
-      } else if (
-        later.some((other) => fits(other, stretch)) ||
-        stretch.until - fitUntil > slackHours * msPerHour
-      )
-        break
+      } else if (stretch.until - fitUntil > slackHours * msPerHour) break
     }
     next = end
     const held = heldHours >= neededHours - slackHours

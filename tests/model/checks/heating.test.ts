@@ -153,3 +153,17 @@ test('HEAT-17: a company rule moves the day of first heat', () => {
   ])
   expect(checkHeating(daily(10, functional), { ...cement, rules }).verdict).toBe('pass')
 })
+
+test('HEAT-18: a heating designed for less than the plan asks is judged at its own highest temperature', () => {
+  const levels = levelsOf(heatingPlans.H2, 45, 50).map(({ flowC, days }) => [flowC, days])
+  expect(levels).toEqual([
+    [25, 1],
+    [35, 1],
+    [45, 5],
+    [35, 1],
+    [25, 1],
+  ])
+  expect(checkHeating(daily(21, [25, 25, 25, 40, 40, 40, 40]), { ...cement, designMaxC: 40 }).verdict).toBe(
+    'pass',
+  )
+})

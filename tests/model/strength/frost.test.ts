@@ -88,6 +88,27 @@ describe('FROST: frost-safe strength', () => {
     expect(frostCheck({ series, ...mix, onsetC: 0 }).verdict).toBe('frozen early')
     expect(frostCheck({ series, ...mix, onsetC: -1 }).verdict).toBe('at risk')
   })
+  test('FROST-16: hours between the onset and 0 °C gain nothing', () => {
+    const age = (hours: number) =>
+      frostCheck({
+        series: held([
+          [5, 6],
+          [-0.5, hours],
+        ]),
+        ...mix,
+        onsetC: -1,
+      }).reachedAgeDays
+    expect(age(12)).toBeCloseTo(age(1), 12)
+    expect(age(12)).toBeGreaterThan(0)
+  })
+  test('FROST-17: a series that begins at the onset is frozen from its first reading, with no strength', () => {
+    const answer = frostCheck({ series: held([[0, 6]]), ...mix })
+    expect(answer).toMatchObject({
+      verdict: 'frozen early',
+      firstFreezeAt: midnight,
+      strengthAtFirstFreezeMPa: 0,
+    })
+  })
   test('FROST-12: exactly at the onset counts as freezing', () => {
     expect(
       frostCheck({

@@ -30,6 +30,7 @@ describe('TRAF: who may go on the bay', () => {
       rules,
     })
     expect(gapped.unknownHours).toBe(24)
+    expect(gapped.provenCh).toBe(19 * 24 * 15)
     expect(gapped.wheels.from! - whole.wheels.from!).toBe(24 * hour)
   })
   test('TRAF-5: not yet mature is told from not known', () => {

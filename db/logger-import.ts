@@ -51,10 +51,11 @@ export function appendLoggerImport(
           { recordedAt, company: new Set(), readings: true },
         )
         if (prepared(sqlite, 'select 1 from files where sha256 = ?').get(sha256) === undefined) {
-          prepared(sqlite, 'insert into files (sha256, bytes, packed) values (?, ?, ?)').run(
+          prepared(sqlite, 'insert into files (sha256, bytes, packed, packedSha256) values (?, ?, ?, ?)').run(
             sha256,
             original.length,
             packed,
+            sha256Hex(packed),
           )
         }
         series.forEach((one, position) => {

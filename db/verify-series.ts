@@ -43,7 +43,7 @@ function seriesFault(present: Sqlite, row: SeriesRow): string | null {
     readings: row.readings,
     readingsSha256: row.readingsSha256,
   }
-  if (canonicalJson(said) !== canonicalJson(kept) || row.subject !== row.entrySubject) {
+  if (canonicalJson(said ?? null) !== canonicalJson(kept) || row.subject !== row.entrySubject) {
     return `${name} is described otherwise than in its entry ${row.entry}.`
   }
   const range = 'from readings where series = ? order by at'
@@ -80,12 +80,9 @@ function missingSeries(present: Sqlite): string | null {
 /** For each kept file, what differs from its hash; at the end, a file that an entry names and nobody kept. */
 export function* firstFileFault(present: Sqlite): Generator<string | null> {
   const hashes = present.prepare('select sha256 from files order by sha256').pluck().all() as string[]
-  const byHash = present.prepare<[string], { bytes: number; packed: Buffer }>(
-    'select bytes, packed from files where sha256 = ?',
-  )
+  const byHash = present.prepare<[string], FileRow>('select * from files where sha256 = ?')
   for (const sha256 of hashes) {
-    const row = byHash.get(sha256)!
-    yield fileFault(sha256, row.bytes, row.packed)
+    yield fileFault(byHash.get(sha256)!)
   }
   const lost = present
     .prepare<[], { entry: string; sha256: string }>(
@@ -97,7 +94,15 @@ export function* firstFileFault(present: Sqlite): Generator<string | null> {
   yield lost === undefined ? null : `The file ${lost.sha256} that entry ${lost.entry} names is not kept.`
 }
 
-function fileFault(sha256: string, bytes: number, packed: Buffer): string | null {
+interface FileRow {
+  sha256: string
+  bytes: number
+  packed: Buffer
+  packedSha256: string
+}
+
+function fileFault({ sha256, bytes, packed, packedSha256 }: FileRow): string | null {
+  if (sha256Hex(packed) !== packedSha256) return `The kept file ${sha256} was changed after it was packed.`
   let original: Buffer
   try {
     original = inflateSync(packed)

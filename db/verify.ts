@@ -1,6 +1,5 @@
 import BetterSqlite from 'better-sqlite3'
 import type { VerifyEvent, VerifyReport } from '#model/contract/shapes.ts'
-import type { LedgerEntry } from '#model/record/entry.ts'
 import { isKindName, kinds } from '#model/record/kinds.ts'
 import { canonicalJson } from './canonical.ts'
 import type { ReadHandle, Sqlite } from './handles.ts'
@@ -53,7 +52,8 @@ export function* verifySteps(read: ReadHandle): Generator<VerifyEvent> {
 function* compare(present: Sqlite, fresh: Sqlite): Generator<VerifyEvent> {
   const count = (table: string) => present.prepare(`select count(*) from ${table}`).pluck().get() as number
   const [entries, series, files] = [count('ledger'), count('series'), count('files')]
-  const of = entries + series + files + 1
+  // The series and the files each have one more step at the end, for what is missing; then come the views.
+  const of = entries + (series + 1) + (files + 1) + 1
   const heads = new Map<string, { entries: number; head: string }>()
   const report = (firstDifference: string | null): VerifyEvent => ({
     kind: 'done',
@@ -65,6 +65,8 @@ function* compare(present: Sqlite, fresh: Sqlite): Generator<VerifyEvent> {
       chains: [...heads].map(([device, head]) => ({ device, ...head })),
     },
   })
+  const damage = present.pragma('integrity_check(1)', { simple: true })
+  if (damage !== 'ok') return yield report(`The file itself is damaged: ${String(damage)}.`)
   let done = 0
   const next = present.prepare<[number], LedgerRow>(
     'select * from ledger where seq > ? order by seq limit 500',
@@ -97,20 +99,19 @@ function entryFault(row: LedgerRow, heads: Map<string, { entries: number; head: 
     return `${name} has number ${row.deviceSeq} of its device where ${last.entries + 1} should follow: an entry is missing or moved.`
   }
   if (row.prevHash !== last.head) return `${name} does not follow the entry that its device wrote before it.`
-  let entry: LedgerEntry
   try {
-    entry = entryFromRow(row)
+    const { seq: _, hash, ...said } = entryFromRow(row)
+    if (entryHash(said) !== hash) {
+      return `${name} does not have the hash of what it says: it was changed after it was written.`
+    }
+    if (canonicalJson(said.body) !== row.body || canonicalJson(said.answers) !== row.answers) {
+      return `${name} says the same in other bytes than were hashed: it was changed after it was written.`
+    }
   } catch (cause) {
     const detail = cause instanceof Error ? cause.message : String(cause)
     return `${name} cannot be read: ${detail}.`
   }
-  const { seq: _, hash, ...said } = entry
-  if (entryHash(said) !== hash)
-    return `${name} does not have the hash of what it says: it was changed after it was written.`
-  if (canonicalJson(entry.body) !== row.body || canonicalJson(entry.answers) !== row.answers) {
-    return `${name} says the same in other bytes than were hashed: it was changed after it was written.`
-  }
-  heads.set(row.device, { entries: row.deviceSeq, head: hash })
+  heads.set(row.device, { entries: row.deviceSeq, head: row.hash })
   return null
 }
 

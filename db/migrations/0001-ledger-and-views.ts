@@ -49,7 +49,8 @@ create table ledger (
 create table files (
   sha256 text primary key,
   bytes integer not null,
-  packed blob not null
+  packed blob not null,
+  packedSha256 text not null
 ) strict;
 
 create table series (

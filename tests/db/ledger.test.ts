@@ -1,8 +1,30 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { chainStart, entryHash } from '#db/hash.ts'
-import { appendEntries, closeRecord, createRecord, entryVersions, listFacts, openRecord, projectOutline, projectSummaries } from '#db/index.ts'
+import {
+  appendEntries,
+  closeRecord,
+  createRecord,
+  entryVersions,
+  listFacts,
+  openRecord,
+  projectOutline,
+  projectSummaries,
+} from '#db/index.ts'
 import type { EntryId, ProjectId } from '#model/record/ids.ts'
-import { day, entry, hour, iso, morning, newSite, nextId, type OpenSite, opening, openSite, sampleBody, temporaryFolder } from './site.ts'
+import {
+  day,
+  entry,
+  hour,
+  iso,
+  morning,
+  newSite,
+  nextId,
+  type OpenSite,
+  opening,
+  openSite,
+  sampleBody,
+  temporaryFolder,
+} from './site.ts'
 
 let open: OpenSite
 let forget: () => void
@@ -47,11 +69,16 @@ describe('append', () => {
     })
     const { seq: _, hash, ...said } = written!
     expect(entryHash(said)).toBe(hash)
-    const hashes = open.record.read.sqlite.prepare('select prevHash, hash from ledger order by seq').all() as {
+    const hashes = open.record.read.sqlite
+      .prepare('select prevHash, hash from ledger order by seq')
+      .all() as {
       prevHash: string
       hash: string
     }[]
-    expect(hashes.map((one) => one.prevHash)).toEqual([chainStart, ...hashes.slice(0, -1).map((one) => one.hash)])
+    expect(hashes.map((one) => one.prevHash)).toEqual([
+      chainStart,
+      ...hashes.slice(0, -1).map((one) => one.hash),
+    ])
   })
 
   it('LED-2: when one of many entries cannot be kept, none of them is', () => {
@@ -83,7 +110,9 @@ describe('append', () => {
   })
 
   it('LED-3: texts with blanks around them are the same facts when asked again', () => {
-    const noted = entry(open.site, 'no-traffic-confirmed', { body: { heldBy: '  The keys hang in the office ' } })
+    const noted = entry(open.site, 'no-traffic-confirmed', {
+      body: { heldBy: '  The keys hang in the office ' },
+    })
     const [first] = open.append(noted)
     expect(first!.body).toEqual({ heldBy: 'The keys hang in the office' })
     expect(open.append(noted)).toEqual([first])
@@ -130,9 +159,11 @@ describe('append', () => {
     const [written] = open.append(entry(open.site, 'air-read', { body, answers }))
     expect(written!.answers).toEqual(answers)
     const stale = [{ field: 'airC', value: 40, answer: 'Answer to another value' }]
-    expect(thrownBy(() => open.append(entry(open.site, 'air-read', { body, answers: stale })))).toMatchObject({
-      name: 'EntryRefused',
-    })
+    expect(thrownBy(() => open.append(entry(open.site, 'air-read', { body, answers: stale })))).toMatchObject(
+      {
+        name: 'EntryRefused',
+      },
+    )
   })
 
   it('LED-6: the question names the place in a list', () => {
@@ -162,7 +193,11 @@ describe('what an entry points at', () => {
       'instrument',
     ],
     ['an unknown zone for a new bay', () => entry({ ...open.site, zone: nextId() }, 'bay-planned'), 'zone'],
-    ['an unknown entry to correct', () => entry(open.site, 'air-read', { corrects: nextId(), reason: 'why' }), 'entry'],
+    [
+      'an unknown entry to correct',
+      () => entry(open.site, 'air-read', { corrects: nextId(), reason: 'why' }),
+      'entry',
+    ],
   ])('REF-1: %s is refused by name, and nothing is written', (_, make, what) => {
     expect(thrownBy(() => open.append(make()))).toMatchObject({ name: 'UnknownId', what })
     expect(entriesIn()).toBe(7)
@@ -236,7 +271,8 @@ describe('corrections', () => {
     ],
     [
       'for another bay',
-      (id: string) => entry(open.site, 'air-read', { subject: open.site.otherBay, corrects: id, reason: 'why' }),
+      (id: string) =>
+        entry(open.site, 'air-read', { subject: open.site.otherBay, corrects: id, reason: 'why' }),
       'subject',
     ],
   ])('COR-3: a correction %s is refused', (_, make, field) => {
@@ -253,10 +289,18 @@ describe('corrections', () => {
     expect(factOf(first.id)).toMatchObject({ withdrawn: true, body: { airC: 10 }, kind: 'air-read' })
     const again = entry(open.site, 'entry-withdrawn', { corrects: away.id, reason: 'once more' })
     expect(thrownBy(() => open.append(again))).toMatchObject({ name: 'CorrectionConflict' })
-    const back = entry(open.site, 'air-read', { body: { airC: 11 }, corrects: away.id, reason: 'right bay after all' })
+    const back = entry(open.site, 'air-read', {
+      body: { airC: 11 },
+      corrects: away.id,
+      reason: 'right bay after all',
+    })
     open.append(back)
     expect(factOf(first.id)).toMatchObject({ withdrawn: false, body: { airC: 11 } })
-    expect(factOf(first.id)!.versions.map((one) => one.kind)).toEqual(['air-read', 'entry-withdrawn', 'air-read'])
+    expect(factOf(first.id)!.versions.map((one) => one.kind)).toEqual([
+      'air-read',
+      'entry-withdrawn',
+      'air-read',
+    ])
   })
 
   it('COR-4: a withdrawal needs the entry it withdraws', () => {
@@ -269,7 +313,13 @@ describe('corrections', () => {
     const away = (id: string) =>
       entry(open.site, 'entry-withdrawn', { corrects: id, reason: 'never existed' })
     open.append(entry(open.site, 'air-read'))
-    for (const used of [open.site.project, open.site.person, open.site.floor, open.site.zone, open.site.bay]) {
+    for (const used of [
+      open.site.project,
+      open.site.person,
+      open.site.floor,
+      open.site.zone,
+      open.site.bay,
+    ]) {
       expect(thrownBy(() => open.append(away(used)))).toMatchObject({ problems: [{ field: 'corrects' }] })
     }
     open.append(away(open.site.otherBay))
@@ -281,7 +331,14 @@ describe('corrections', () => {
 
   it('COR-6: the lists follow a correction of a thing', () => {
     const body = { ...sampleBody(open.site, 'bay-planned'), name: 'B1 north' }
-    open.append(entry(open.site, 'bay-planned', { subject: open.site.bay, body, corrects: open.site.bay, reason: 'name' }))
+    open.append(
+      entry(open.site, 'bay-planned', {
+        subject: open.site.bay,
+        body,
+        corrects: open.site.bay,
+        reason: 'name',
+      }),
+    )
     const { bays } = projectOutline(open.record.read, open.site.project as ProjectId)
     expect(bays.map((bay) => [bay.id, bay.body.name])).toEqual([
       [open.site.bay, 'B1 north'],
@@ -314,7 +371,9 @@ describe('the ledger on disk', () => {
 
   it('LED-8: a record opened for reading says why it cannot be written, and reads what was written', () => {
     const reader = openRecord(open.file, { now: morning, readOnly: true })
-    const refused = thrownBy(() => appendEntries(reader, [entry(open.site, 'air-read')], { recordedAt: morning }))
+    const refused = thrownBy(() =>
+      appendEntries(reader, [entry(open.site, 'air-read')], { recordedAt: morning }),
+    )
     expect(refused).toMatchObject({ name: 'RecordError', state: 'read-only' })
     open.append(entry(open.site, 'air-read'))
     expect(projectSummaries(reader.read)[0]!.entries).toBe(8)
@@ -326,5 +385,4 @@ describe('the ledger on disk', () => {
     expect(refused).toMatchObject({ name: 'RecordError', state: 'foreign' })
     expect(entriesIn()).toBe(7)
   })
-})
 })

@@ -1,6 +1,7 @@
-import { appendEntries, backUp, entryVersions, listBackups, listFacts, verifySteps } from '#db/index.ts'
+import { appendEntries, backUp, entryVersions, listBackups, listFacts } from '#db/index.ts'
 import type { VerifyEvent } from '#model/contract/index.ts'
 import { calls } from './base.ts'
+import { withProgress } from './progress.ts'
 
 export const append = calls.record.append.handler(({ context, input }) => ({
   entries: appendEntries(context.record.current(), input.entries, { recordedAt: context.clock() }),
@@ -18,12 +19,9 @@ export const verify = calls.record.verify.handler(async function* ({
   context,
   signal,
 }): AsyncGenerator<VerifyEvent, void, void> {
-  for (const event of verifySteps(context.record.current().read)) {
-    yield event
-    signal?.throwIfAborted()
-    // A long record must not keep other calls waiting.
-    await new Promise((resolve) => setImmediate(resolve))
-  }
+  const job = { recordFile: context.record.current().file, now: context.clock() }
+  const report = yield* withProgress((options) => context.workers.run('verify record', job, options), signal)
+  yield { kind: 'done', report }
 })
 
 /** Backups can be listed in recovery too: there they are needed most. */

@@ -1,9 +1,11 @@
 import { calls } from './base.ts'
 import * as bays from './bays.ts'
+import { forecast } from './forecast.ts'
 import * as host from './host.ts'
+import * as imports from './imports.ts'
 import * as projects from './projects.ts'
 import * as record from './record.ts'
 import * as recovery from './recovery.ts'
 
 /** Answers every call of the contract; the same for both hosts. */
-export const router = calls.router({ bays, host, projects, record, recovery })
+export const router = calls.router({ bays: { ...bays, forecast }, host, imports, projects, record, recovery })

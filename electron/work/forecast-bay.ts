@@ -3,6 +3,7 @@ import { lastSeq } from '#db/queries/touched-since.ts'
 import { forecastOfStory, type ReadyForecast } from '#model/drying/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
+import type { Report } from './jobs.ts'
 
 export interface ForecastQuestion {
   recordFile: string
@@ -34,7 +35,8 @@ export async function forecastBay({
   try {
     const seq = lastSeq(record.read)
     const story = bayStory(record.read, bay)
-    const forecast = forecastOfStory(story, { covering: covering ?? story.zone.body.covering, asOf })
+    const question = { covering: covering ?? story.zone.body.covering, asOf }
+    const forecast = forecastOfStory(story, question, onProgress)
     return { forecast, project: story.project.id, seq }
   } finally {
     closeRecord(record)

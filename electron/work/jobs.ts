@@ -1,6 +1,7 @@
 import type { KeepInput, Kept } from '#electron/imports/keep.ts'
 import type { LoggerGuess } from '#electron/imports/preview.ts'
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
+import type { VerifyReport } from '#model/contract/shapes.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
 
@@ -18,6 +19,7 @@ export interface Jobs {
   'check logger file': { input: CheckInput; output: LoggerCheck }
   'keep logger file': { input: KeepInput; output: Kept }
   'forecast bay': { input: ForecastQuestion; output: BayForecast }
+  'verify record': { input: { recordFile: string; now: number }; output: VerifyReport }
 }
 
 export type JobName = keyof Jobs
@@ -27,7 +29,7 @@ export type Report = (done: number, of: number) => void
 export type Job<K extends JobName> = (input: JobInput<K>, report: Report) => Promise<JobOutput<K>>
 
 /** Jobs that can wait, so that a person at an import never waits for them. */
-export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>(['forecast bay'])
+export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>(['forecast bay', 'verify record'])
 
 /** The code of each job is loaded when it is first asked for. */
 export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
@@ -45,4 +47,5 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   },
   'keep logger file': async () => (await import('#electron/imports/keep.ts')).keepLoggerFile,
   'forecast bay': async () => (await import('./forecast-bay.ts')).forecastBay,
+  'verify record': async () => (await import('./verify-record.ts')).verifyRecord,
 }

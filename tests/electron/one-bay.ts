@@ -25,7 +25,7 @@ export interface OneBay {
 const start = Date.UTC(2026, 0, 5, 7)
 
 export function oneBay(folder: string, timeZone = 'Europe/London'): OneBay {
-  const file = join(folder, 'record.bayledger')
+  const file = join(folder, 'record.sqlite')
   const record = createRecord(file, { now: start })
   const [project, person, floor, zone, bay] = [mint(), mint(), mint(), mint(), mint()]
   const write = (kind: KindName, id: string, subject: string, happenedAt: number, body: object) => {

@@ -27,11 +27,15 @@ describe('forecast on a worker thread', () => {
     const site = layBay()
     const workers = startWorkers({ size: 1 })
     onTestFinished(() => workers.close())
-    const made = await workers.run('forecast bay', { recordFile: site.file, bay: site.bay, asOf })
-    const story = bayStory(site.record.read, site.bay)
-    expect(made.forecast).toEqual(
-      JSON.parse(JSON.stringify(forecastOfStory(story, { covering: 'vinyl', asOf }))),
+    const told: number[] = []
+    const made = await workers.run(
+      'forecast bay',
+      { recordFile: site.file, bay: site.bay, asOf },
+      { onProgress: (done, of) => told.push(done / of) },
     )
+    expect(told.at(-1)).toBe(1)
+    const story = bayStory(site.record.read, site.bay)
+    expect(made.forecast).toEqual(forecastOfStory(story, { covering: 'vinyl', asOf }))
     expect(made.forecast.missing).toEqual([])
     expect(Date.parse(made.forecast.p50!)).toBeGreaterThan(asOf)
     expect(made.project).toBe(site.project)

@@ -25,12 +25,10 @@ export interface BayForecast {
  * Foretells when a bay keeps the limit of a covering, from the record as it stands, through a reading connection of
  * this thread. @throws UnknownId, RecordError, InputError
  */
-export async function forecastBay({
-  recordFile,
-  bay,
-  covering,
-  asOf,
-}: ForecastQuestion): Promise<BayForecast> {
+export async function forecastBay(
+  { recordFile, bay, covering, asOf }: ForecastQuestion,
+  onProgress: Report,
+): Promise<BayForecast> {
   const record = openRecord(recordFile, { now: asOf, readOnly: true, skipLook: true })
   try {
     const seq = lastSeq(record.read)

@@ -40,14 +40,15 @@ export interface ForecastDates {
  * the weight does not get there within two years, or the room is within 2 % of the limit, the late date is null:
  * not reached. A forecast plans; it never releases a bay.
  * @param input see `ForecastInput`; % RH limits mean the reading at 40 % depth (20 % with two faces), or equilibrium
+ * @param runner how the grid is run; only checks and progress give another
  * @returns dates as ISO 8601 UTC or null; what is missing is an answer, not an error
  * @errors InputError naming the field that is impossible
  * @source Bayes' rule on a grid; model of `simulateDrying`
  * @accuracy on simulated bays only: see docs/model.md, “How well the forecast does”
  * @provenance our judgement
  */
-export function forecastReady(input: ForecastInput): ReadyForecast {
-  const dates = forecastDates(input)
+export function forecastReady(input: ForecastInput, runner: GridRunner = runGrid): ReadyForecast {
+  const dates = forecastDates(input, runner)
   return 'missing' in dates ? nothingKnown(input, dates.missing) : presentForecast(input, dates)
 }
 

@@ -1,5 +1,5 @@
 import type { BayStory } from '../../record/story.ts'
-import { forecastParts } from '../forecast/forecast.ts'
+import { forecastReady } from '../forecast/forecast.ts'
 import type { ReadyForecast } from '../forecast-shape.ts'
 import { forecastInputOfStory, type StoryQuestion } from './forecast-input.ts'
 import { gridWithProgress } from './grid-progress.ts'
@@ -17,7 +17,7 @@ export function forecastOfStory(
 ): ReadyForecast {
   const { input, limit, assumptions, missing } = forecastInputOfStory(story, question)
   if (input === null) return nothingForetold(question.asOf, limit, missing)
-  const { forecast } = forecastParts(input, gridWithProgress(onProgress))
+  const forecast = forecastReady(input, gridWithProgress(onProgress))
   return { ...forecast, assumptions: [...new Set([...assumptions, ...forecast.assumptions])] }
 }
 

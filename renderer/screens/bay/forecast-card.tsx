@@ -1,0 +1,158 @@
+import { Button, Progress } from '@mantine/core'
+import type { ReactNode } from 'react'
+import type { ReadyForecast } from '#model/drying/forecast-shape.ts'
+import { limitText } from '#model/rules/index.ts'
+import { useNow } from '../../app/clock.ts'
+import { useJob } from '../../app/job.tsx'
+import { troubleOf } from '../../app/trouble.ts'
+import { bayWords } from '../../app/words/bay.ts'
+import { Banner } from '../../parts/banner.tsx'
+import { numberText } from '../../parts/number-text.ts'
+import { dayText } from '../../parts/site-time.ts'
+import { WhyButton } from '../../parts/why.tsx'
+import classes from './bay.module.css'
+import type { ForecastWork } from './use-forecast.ts'
+
+const words = bayWords.forecast
+/** Above this chance of never a date would mislead. */
+const neverAbove = 0.1
+
+/** When the bay may be dry: a range, what drives it, what was assumed. It plans; it never releases. */
+export function ForecastCard({ work, brief = false }: { work: ForecastWork; brief?: boolean }) {
+  const { state, last, again, stop } = work
+  return (
+    <div>
+      {state.kind === 'running' && <Working done={state.done} of={state.of} onStop={stop} />}
+      {state.kind === 'stopped' && (
+        <div className={classes.working}>
+          <p>{words.stopped}</p>
+          <Button variant="default" onClick={again}>
+            {words.again}
+          </Button>
+        </div>
+      )}
+      {state.kind === 'failed' && <Banner trouble={troubleOf(state.error)} onRetry={again} />}
+      {last !== null && <Found forecast={last} brief={brief} />}
+    </div>
+  )
+}
+
+function Working({ done, of, onStop }: { done: number; of: number; onStop: () => void }) {
+  const percent = of === 0 ? 0 : Math.floor((100 * done) / of)
+  return (
+    <div className={classes.working} role="status">
+      <div className={classes.bar}>
+        <p>{words.working(percent)}</p>
+        <Progress value={percent} aria-label={words.title} />
+      </div>
+      <Button variant="default" onClick={onStop}>
+        {words.cancel}
+      </Button>
+    </div>
+  )
+}
+
+function Found({ forecast, brief }: { forecast: ReadyForecast; brief: boolean }) {
+  if (forecast.missing.length > 0) {
+    return (
+      <Part title={words.missing}>
+        <ul className={classes.list}>
+          {forecast.missing.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </Part>
+    )
+  }
+  return (
+    <div className={brief ? undefined : classes.forecast}>
+      <div>
+        <Range forecast={forecast} />
+        <p className={classes.never}>{words.never}</p>
+      </div>
+      <Part title={words.drivers}>
+        <Drivers forecast={forecast} />
+      </Part>
+      {!brief && (
+        <Part title={words.assumptions}>
+          <ul className={classes.list}>
+            {forecast.assumptions.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </Part>
+      )}
+    </div>
+  )
+}
+
+/** "Likely 14 Jan to 29 Jan, cautious 8 Feb", or that it is not reached. */
+function Range({ forecast }: { forecast: ReadyForecast }) {
+  const { zone } = useJob()
+  const now = useNow()
+  const { p10, p50, p90, notReachedProbability, limit, why, learned } = forecast
+  const percent = Math.round(100 * notReachedProbability)
+  const day = (iso: string) => dayText(Date.parse(iso), zone, now)
+  const [firstWhy] = why
+  return (
+    <div className={classes.block}>
+      {p50 === null ? (
+        <>
+          <p className={classes.range}>{words.notReached}</p>
+          <p>{words.notReachedWhy(percent)}</p>
+        </>
+      ) : (
+        <>
+          <p className={classes.range}>
+            {p10 === null || day(p10) === day(p50)
+              ? words.likelyOne(day(p50))
+              : words.likely(day(p10), day(p50))}
+            <span className={classes.cautious}>
+              , {p90 === null ? words.cautiousNever : words.cautious(day(p90))}
+            </span>
+          </p>
+          {p10 !== null && p90 !== null && (
+            <p className={classes.soft}>{words.meaning(day(p10), day(p50), day(p90))}</p>
+          )}
+          {Date.parse(p50) <= Date.parse(forecast.asOf) && <p>{words.alreadyP50}</p>}
+          {notReachedProbability > neverAbove && <p>{words.chanceOfNever(percent)}</p>}
+        </>
+      )}
+      <p className={classes.soft}>
+        {limit !== null && words.limit(limitText(limit))}{' '}
+        {firstWhy !== undefined && <WhyButton why={firstWhy} />}
+      </p>
+      {learned !== null && (
+        <p className={classes.soft}>
+          {words.learned(
+            numberText(learned.diffusivityFactor.p50),
+            numberText(learned.diffusivityFactor.p10),
+            numberText(learned.diffusivityFactor.p90),
+          )}
+        </p>
+      )}
+    </div>
+  )
+}
+
+function Drivers({ forecast }: { forecast: ReadyForecast }) {
+  return (
+    <dl className={classes.drivers}>
+      {forecast.drivers.map(({ name, daysPerUnit, unit }) => (
+        <div key={name} className={classes.driver}>
+          <dt>{name}</dt>
+          <dd>{words.driver(`${daysPerUnit > 0 ? '+' : ''}${numberText(daysPerUnit, 1)}`, unit)}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
+
+function Part({ title, children }: { title: string; children: ReactNode }) {
+  return (
+    <div>
+      <h3 className={classes.small}>{title}</h3>
+      {children}
+    </div>
+  )
+}

@@ -1,0 +1,88 @@
+import { useMemo } from 'react'
+import type { ReadyPage } from '#model/contract/index.ts'
+import { storyAsOf } from '#model/record/story.ts'
+import { type Covering, coverings } from '#model/record/words.ts'
+import { rulesOfProject } from '#model/rules/index.ts'
+import { factsOf } from '#model/watch/facts/index.ts'
+import { useNow } from '../../app/clock.ts'
+import { useJob } from '../../app/job.tsx'
+import { readyWords as words } from '../../app/words/ready.ts'
+import { words as allWords } from '../../app/words.ts'
+import { nearText } from '../../parts/site-time.ts'
+import { VerdictMark } from '../../parts/state-mark.tsx'
+import { ForecastCard } from '../bay/forecast-card.tsx'
+import { useForecast } from '../bay/use-forecast.ts'
+import { Conditions } from './conditions.tsx'
+import { Decide } from './decide.tsx'
+import { Decisions } from './decisions.tsx'
+import { Governing } from './governing.tsx'
+import classes from './ready.module.css'
+import { BodySummary, HeatingSummary, OpenDefects } from './summaries.tsx'
+
+const looks = { ready: classes.ready, 'not ready': classes.notReady, 'not proven': classes.notProven }
+
+/** The one page that a floor layer decides on. */
+export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Covering }) {
+  const { story, readiness } = page
+  const { nameOf, zone } = useJob()
+  const now = useNow()
+  const facts = useMemo(
+    () => factsOf(storyAsOf(story, readiness.asOf), readiness.asOf, rulesOfProject(story.project.body)),
+    [story, readiness.asOf],
+  )
+  const { verdict, conditions } = readiness
+  const laid = facts.life.t0 !== null
+  const work = useForecast(
+    story.bay.id,
+    covering,
+    laid && verdict !== 'ready' ? String(story.entries.length) : null,
+  )
+  const open = conditions.filter(({ state }) => state !== 'met')
+  return (
+    <article className={classes.sheet}>
+      <header className={`${classes.verdict} ${looks[verdict]}`}>
+        <div>
+          <h1 className={classes.bayName}>
+            {nameOf(story.bay.id)}
+            <span className={classes.where}>
+              {story.floor.body.name}, {story.zone.body.name}
+            </span>
+          </h1>
+          <p className={classes.word}>
+            <VerdictMark verdict={verdict} size={44} />
+          </p>
+          <p className={classes.forWhat}>{words.forCovering(coverings[covering])}</p>
+        </div>
+        <div className={classes.verdictSide}>
+          <p>{words.meaning[verdict]}</p>
+          {open.length > 0 && (
+            <p className={classes.openList}>
+              {open
+                .map(({ name, state }) => `${name}: ${allWords.conditions[state].toLowerCase()}`)
+                .join('; ')}
+            </p>
+          )}
+          <p className={classes.soft}>{words.asOf(nearText(readiness.asOf, now, zone).toLowerCase())}</p>
+        </div>
+      </header>
+      <div className={classes.columns}>
+        <Governing facts={facts} readiness={readiness} covering={covering} />
+        <Conditions conditions={conditions} />
+      </div>
+      <div className={classes.thirds}>
+        <BodySummary facts={facts} />
+        <HeatingSummary facts={facts} />
+        <OpenDefects facts={facts} />
+      </div>
+      {verdict !== 'ready' && laid && (
+        <section className={classes.part}>
+          <h2 className={classes.title}>{words.when}</h2>
+          <ForecastCard work={work} />
+        </section>
+      )}
+      <Decisions story={story} />
+      <Decide key={`${story.bay.id} ${covering}`} story={story} readiness={readiness} covering={covering} />
+      <p className={classes.caution}>{words.caution}</p>
+    </article>
+  )
+}

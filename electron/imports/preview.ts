@@ -14,6 +14,7 @@ export type LoggerGuess = Pick<
   'guess' | 'trouble' | 'header' | 'firstLines' | 'columns' | 'questions'
 >
 
+/** Rows of data shown below the heading. */
 const shownRows = 12
 
 /**
@@ -28,8 +29,9 @@ export async function guessLoggerFile(path: string, bytes: number, timeZone: str
   if (layout === null) return nothing(whyNoLayout(sample.head), sample.head)
 
   const { separator, decimal, headerRows, header, data } = layout
-  const firstLines = fieldsOfLines(sample.head.slice(headerRows, headerRows + shownRows), separator).map(
-    (cells, i) => cells?.map(shownLine) ?? [shownLine(sample.head[headerRows + i]!)],
+  const shown = sample.head.slice(0, headerRows + shownRows)
+  const firstLines = fieldsOfLines(shown, separator).map(
+    (cells, i) => cells?.map(shownLine) ?? [shownLine(shown[i]!)],
   )
   const dates = datesOf(data, timeZone.startsWith('America/'))
   if (dates === null) {

@@ -61,7 +61,7 @@ export interface LoggerPreview {
   /** Why nothing could be guessed, in one sentence. */
   trouble: string | null
   header: string[]
-  /** The first rows below the heading. */
+  /** The first lines from line 1 on, cut into cells: the heading and some rows below it. */
   firstLines: string[][]
   columns: LoggerColumnGuess[]
   questions: LoggerQuestion[]

@@ -53,6 +53,12 @@ export const importWords = {
   counts: (good: number, all: number, bad: number) =>
     bad === 0 ? `All ${rows(all)} can be read.` : `${good} of ${rows(all)} can be read; ${bad} cannot.`,
   span: (first: string, last: string) => `From ${first} to ${last}, site time.`,
+  alreadyFrom: (from: string) => `Readings of this file came in before: ${from}. They are not kept twice.`,
+  partlyKept: (count: number) =>
+    count === 1
+      ? 'Of 1 bad row the values that are sound are kept.'
+      : `Of ${count} bad rows the values that are sound are kept.`,
+  newestFirst: 'The file runs from the newest row to the oldest; it is turned round.',
   duplicates: (count: number) =>
     `${rows(count)} are already in the record or stand twice in the file; they are not counted twice.`,
   range: (good: number, min: string, max: string) => `${good} readings, ${min} to ${max}`,
@@ -65,7 +71,7 @@ export const importWords = {
   leaveOut: (count: number) => `Leave out the ${rows(count)} that cannot be read; the file is kept as it is`,
   write: (count: number) => `Write ${rows(count)} into the record`,
   writing: 'Writing',
-  progress: (done: number, of: number) => `${done} of ${of} rows`,
+  progress: (done: number, of: number) => `${Math.round((100 * done) / Math.max(1, of))} % of the file read`,
   stop: 'Stop',
   stopped: 'Stopped. Nothing was written.',
   done: (readings: number, refused: number) =>

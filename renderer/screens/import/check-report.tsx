@@ -32,6 +32,13 @@ export function CheckReport({ check, reading, header }: CheckReportProps) {
       </p>
       {span !== null && <p>{span}</p>}
       {check.duplicates > 0 && <Note tone="act">{say.duplicates(check.duplicates)}</Note>}
+      {check.alreadyInRecord.map((from) => (
+        <Note key={from} tone="act">
+          {say.alreadyFrom(from)}
+        </Note>
+      ))}
+      {check.partlyKept > 0 && <Note>{say.partlyKept(check.partlyKept)}</Note>}
+      {check.newestFirst && <Note>{say.newestFirst}</Note>}
       {check.clockChanges.map((change) => (
         <Note key={change}>{change}</Note>
       ))}

@@ -54,6 +54,11 @@ export function ReadStep({ bay, writer, file, preview }: ReadStepProps) {
       )}
       <Section title={say.reading}>
         <p className={classes.soft}>{preview.trouble ?? say.readingLead}</p>
+        {preview.questions.map(({ sentence }) => (
+          <Note key={sentence} tone="act">
+            {sentence}
+          </Note>
+        ))}
         <ReadingBoxes reading={reading} columns={columnNames(lines, reading)} onChange={change} />
         <ColumnsTable reading={reading} lines={lines} onChange={change} />
         <Button size="lg" mt="lg" onClick={() => check.mutate(reading)} loading={check.isPending}>

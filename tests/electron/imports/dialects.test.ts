@@ -106,6 +106,16 @@ describe('dialects of logger files', () => {
     expect([...columns[1]!.value]).toEqual(winter.map(({ rhPercent }) => rhPercent))
   })
 
+  it('IMP-9: the first lines are shown cut into cells, from the heading on', async () => {
+    const german = dialects[1]!
+    const path = files.write(bytesOf(textIn(german, winter), german))
+    const { guess, firstLines, header } = await guessLoggerFile(path, statSync(path).size, german.timeZone)
+    expect(header).toEqual(['Datum', 'Uhrzeit', 'Lufttemperatur °C', 'rel. Feuchte %'])
+    expect(firstLines[guess!.headerRows - 2]).toEqual(['Datum', 'Uhrzeit', 'Lufttemperatur', 'rel. Feuchte'])
+    expect(firstLines[guess!.headerRows]).toEqual(['28.01.2026', '01:00:00', '12', '40'])
+    expect(firstLines).toHaveLength(guess!.headerRows + 12)
+  })
+
   it('IMP-2: lines of another kind below the data are listed, and the data is read', async () => {
     const dialect = { ...plain, below: ['End of data', 'Checksum,4F2A,x,y', '"unclosed,1,2'] }
     const path = files.write(bytesOf(textIn(dialect, winter), dialect))

@@ -1,23 +1,10 @@
 import { bayStory } from '#db/index.ts'
 import { lastSeq, touchedSince } from '#db/queries/touched-since.ts'
-import type { BayState } from '#model/contract/index.ts'
-import { readinessOf } from '#model/readiness/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import { type BayStory, storyAsOf } from '#model/record/story.ts'
-import { type EffectiveRules, rulesOfProject } from '#model/rules/index.ts'
-import { bayStateOf } from '#model/watch/bay-state.ts'
-import { type Alert, watchBay } from '#model/watch/index.ts'
+import { rulesOfProject } from '#model/rules/index.ts'
 import type { RecordHolder } from './record-holder.ts'
-
-/** A bay with all that was worked out about it, as of an instant. */
-export interface Watched {
-  story: BayStory
-  rules: EffectiveRules
-  alerts: Alert[]
-  /** For the covering that its zone is to get. */
-  state: BayState
-  asOf: number
-}
+import { type Watched, watched } from './watched.ts'
 
 export interface BayWatch {
   /** The bay as it stands now; worked out again only when something about it was written, or time has passed. */
@@ -26,7 +13,8 @@ export interface BayWatch {
   asOf: (bay: BayId, instant: string | undefined) => Watched
 }
 
-interface Kept extends Watched {
+interface Kept {
+  bay: Watched
   version: number
   points: number
 }
@@ -51,68 +39,52 @@ export function watchBays(record: RecordHolder, clock: () => number): BayWatch {
       return
     }
     for (const { seq, project, subject, kind, ofBay } of touchedSince(read, seen)) {
-      const alone = ofBay && kind !== 'bay-planned'
-      touched.set(alone ? subject : project, seq)
+      touched.set(ofBay && kind !== 'bay-planned' ? subject : project, seq)
       seen = seq
     }
   }
 
-  const versionOf = (bay: string, project: string) =>
-    Math.max(touched.get(bay) ?? 0, touched.get(project) ?? 0)
+  const versionOf = ({ bay, project }: BayStory) =>
+    Math.max(touched.get(bay.id) ?? 0, touched.get(project.id) ?? 0)
 
   const forget = (bay: string) => {
     points -= kept.get(bay)?.points ?? 0
     kept.delete(bay)
   }
 
-  const keep = (bay: string, one: Kept) => {
-    forget(bay)
-    kept.set(bay, one)
-    points += one.points
+  const keep = (bay: Watched) => {
+    const { id } = bay.story.bay
+    forget(id)
+    const own = bay.story.series.reduce((sum, { at }) => sum + at.length, 0)
+    kept.set(id, { bay, version: versionOf(bay.story), points: own })
+    points += own
     for (const oldest of kept.keys()) {
-      if (points <= mostPoints || oldest === bay) break
+      if (points <= mostPoints || oldest === id) break
       forget(oldest)
     }
+    return bay
   }
 
-  const now = (bay: BayId): Watched => {
+  const now = (id: BayId): Watched => {
     catchUp()
     const asOf = clock()
-    const before = kept.get(bay)
-    const unchanged =
-      before !== undefined && before.version === versionOf(bay, before.story.project.id) ? before : null
-    if (unchanged !== null && asOf - unchanged.asOf < freshForMs && asOf >= unchanged.asOf) {
-      keep(bay, unchanged)
-      return unchanged
+    const before = kept.get(id)
+    if (before === undefined || before.version !== versionOf(before.bay.story)) {
+      const story = bayStory(record.current().read, id)
+      return keep(watched(story, rulesOfProject(story.project.body), asOf))
     }
-    const story = unchanged?.story ?? bayStory(record.current().read, bay)
-    const rules = unchanged?.rules ?? rulesOfProject(story.project.body)
-    const one = {
-      story,
-      rules,
-      ...judged(story, asOf, rules),
-      asOf,
-      version: versionOf(bay, story.project.id),
-      points: story.series.reduce((sum, { at }) => sum + at.length, 0),
-    }
-    keep(bay, one)
-    return one
+    const { bay } = before
+    const isFresh = asOf >= bay.asOf && asOf - bay.asOf < freshForMs
+    return keep(isFresh ? bay : watched(bay.story, bay.rules, asOf))
   }
 
   return {
     now,
-    asOf: (bay, instant) => {
-      const current = now(bay)
-      if (instant === undefined) return current
+    asOf: (id, instant) => {
+      const bay = now(id)
+      if (instant === undefined) return bay
       const asOf = Date.parse(instant)
-      const { story, rules } = current
-      return { story: storyAsOf(story, asOf), rules, ...judged(story, asOf, rules), asOf }
+      return watched(storyAsOf(bay.story, asOf), bay.rules, asOf)
     },
   }
-}
-
-function judged(story: BayStory, asOf: number, rules: EffectiveRules): Pick<Watched, 'alerts' | 'state'> {
-  const alerts = watchBay(story, asOf, rules)
-  const readiness = readinessOf(story, story.zone.body.covering, asOf, rules)
-  return { alerts, state: bayStateOf(story, alerts, readiness, asOf) }
 }

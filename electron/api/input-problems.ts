@@ -34,9 +34,9 @@ function wordsOf(issue: Issue, value: unknown): string {
     case 'invalid_type':
       return `must be ${typeWords[issue.expected] ?? issue.expected}`
     case 'too_small':
-      return `must be ${issue.origin === 'array' || issue.origin === 'string' ? 'at least' : 'from'} ${issue.minimum} ${unitOf(issue.origin)}`.trimEnd()
+      return bound('at least', issue.minimum, issue.origin)
     case 'too_big':
-      return `must be at most ${issue.maximum} ${unitOf(issue.origin)}`.trimEnd()
+      return bound('at most', issue.maximum, issue.origin)
     case 'invalid_value':
       return `must be one of: ${issue.values.map(String).join(', ')}`
     case 'invalid_format':
@@ -58,9 +58,10 @@ const typeWords: Readonly<Record<string, string>> = {
   record: 'a group of fields',
 }
 
-function unitOf(origin: string): string {
-  if (origin === 'string') return 'characters long'
-  return origin === 'array' ? 'items long' : ''
+function bound(words: string, limit: number | bigint, origin: string): string {
+  const counted = origin === 'string' ? 'character' : origin === 'array' ? 'item' : null
+  if (counted === null) return `must be ${words} ${limit}`
+  return `must have ${words} ${limit} ${counted}${Number(limit) === 1 ? '' : 's'}`
 }
 
 /** Words of our own schemas start like “is …” or “must …”; those of the library do not. */

@@ -81,7 +81,11 @@ export interface HostInfo {
   dataFolder: string
   device: string
   recordState:
-    | { state: 'open'; /** Why nothing can be written, such as a file from a newer version. */ readOnlyBecause?: string }
+    | {
+        state: 'open'
+        /** Why nothing can be written, such as a file from a newer version. */
+        readOnlyBecause?: string
+      }
     | { state: 'recovery'; reason: string; code: string }
   demo: boolean
   now: string

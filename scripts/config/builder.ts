@@ -8,8 +8,8 @@ import { root } from '../root.ts'
 export const builder: Configuration = {
   appId: 'local.bayledger',
   productName: 'Bayledger',
-  directories: { app: root, output: `${root}release` },
-  asar: true,
+  directories: { output: `${root}release` },
+  asar: { smartUnpack: false },
   npmRebuild: false,
   nodeGypRebuild: false,
   buildDependenciesFromSource: false,

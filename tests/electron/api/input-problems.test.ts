@@ -31,7 +31,7 @@ describe('sentences for what cannot be right', () => {
     [{ happenedAt: undefined }, ['happenedAt is missing; fill it in.']],
     [{ body: 'text' }, ['body must be a group of fields.']],
     [{ person: 'me' }, ['person is not the id of a known person.']],
-    [{ subject: '' }, ['subject must be at least 1 characters long.']],
+    [{ subject: '' }, ['subject must have at least 1 character.']],
     [{ zone: 7 }, ['zone must be text.']],
     [{ source: 'guessed' }, ['source must be one of: typed, logger, file, photo, told by.']],
     [
@@ -49,7 +49,7 @@ describe('sentences for what cannot be right', () => {
   it('PROBLEM-2: the value that was given stands beside its field, cut short when it is long', () => {
     const input = { ...entry, zone: 'x'.repeat(500) }
     const [problem] = problemsOfInput(newEntry.safeParse(input).error?.issues ?? [], input)
-    expect(problem).toMatchObject({ field: 'zone', message: 'zone must be at most 60 characters long.' })
+    expect(problem).toMatchObject({ field: 'zone', message: 'zone must have at most 60 characters.' })
     expect(problem?.value).toHaveLength(120)
   })
 

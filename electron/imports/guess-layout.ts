@@ -13,6 +13,8 @@ export interface Layout {
   data: string[][]
 }
 
+/** A reading can name no column beyond these. */
+const mostColumns = 200
 const separators: Separator[] = [';', '\t', '|', ',']
 const calendarOrders: DateOrder[] = ['iso', 'day first', 'month first']
 
@@ -65,7 +67,7 @@ export function layoutOf(sample: Sample): Layout | null {
 
 /** A row with a date and, beside it, a number; or a Unix time and another number. */
 function isDataRow(cells: string[] | null): boolean {
-  if (cells === null || cells.length < 2) return false
+  if (cells === null || cells.length < 2 || cells.length > mostColumns) return false
   const time = cells.findIndex(looksLikeDate)
   const clock = time === -1 ? cells.findIndex(looksLikeUnixTime) : time
   return clock !== -1 && cells.some((cell, i) => i !== clock && looksLikeNumber(cell))

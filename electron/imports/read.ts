@@ -40,7 +40,8 @@ export interface ReadOptions {
 }
 
 const badRowsListed = 200
-const mostRowsOfAFile = 5_000_000
+/** Two years of a reading a minute. */
+const mostRowsOfAFile = 1_000_000
 const DAY_MS = 86_400_000
 
 /**

@@ -11,6 +11,7 @@ export interface Sample {
 }
 
 const headLines = 3000
+const headCharacters = 1 << 20
 const tailBytes = 65_536
 
 /** Returns the first bytes of a file. */
@@ -27,13 +28,16 @@ export async function headOf(path: string, bytes = 65_536): Promise<Buffer> {
 /** Returns the beginning and the end of a text file. */
 export async function sampleOf(path: string, encoding: Encoding, bytes: number): Promise<Sample> {
   const head: string[] = []
+  let characters = 0
   let whole = true
   for await (const { lines, cut } of linesOf(path, encoding)) {
-    // A line that was cut says nothing of the layout.
-    for (let i = 0; i < lines.length && head.length < headLines; i++) head.push(cut.has(i) ? '' : lines[i]!)
-    if (head.length < headLines) continue
-    whole = false
-    break
+    for (let i = 0; i < lines.length && whole; i++) {
+      // A line that was cut says nothing of the layout.
+      head.push(cut.has(i) ? '' : lines[i]!)
+      characters += lines[i]!.length
+      whole = head.length < headLines && characters < headCharacters
+    }
+    if (!whole) break
   }
   if (whole) return { head, tail: [] }
   const tail: string[] = []

@@ -46,6 +46,20 @@ describe('files that are no logger file', () => {
   })
 })
 
+describe('files made to be slow', () => {
+  it.each([
+    ['lines of thousands of cells', `${'1,'.repeat(30_000)}\n`.repeat(300)],
+    ['lines of nothing but digits', `${'7'.repeat(60_000)}\n`.repeat(300)],
+    ['lines of quotation marks', `${'"'.repeat(60_000)},1\n`.repeat(100)],
+    ['lines that begin like dates', `2026-03-02${' '.repeat(60_000)}x,1\n`.repeat(100)],
+  ])('HOS-12: %s are looked at within bounds', async (_name, text) => {
+    const start = process.cpuUsage()
+    const { guess: found } = await guess(text)
+    expect(found).toBeNull()
+    expect(process.cpuUsage(start).user / 1e6).toBeLessThan(5)
+  })
+})
+
 describe('rows that are bad', () => {
   it.each([
     [

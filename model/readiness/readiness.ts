@@ -1,16 +1,18 @@
 import { whyMoistureLimit } from '#model/checks/index.ts'
+import { InputError } from '#model/errors.ts'
 import { type BayStory, storyAsOf } from '#model/record/story.ts'
 import type { Covering } from '#model/record/words.ts'
 import { type EffectiveRules, limitText } from '#model/rules/index.ts'
+import { alertsOf } from '#model/watch/alerts.ts'
 import { type BayFacts, factsOf } from '#model/watch/facts/index.ts'
 import { rounded } from '#model/watch/facts/time.ts'
-import { alertsOf } from '#model/watch/watch.ts'
 import type { Why } from '#model/why.ts'
 import { ageAndCuring, regularity, soundness, thickness } from './conditions/body.ts'
+import { unknown } from './conditions/condition.ts'
 import { heatingOff, heatingRun } from './conditions/heating.ts'
 import { governingTest, type MoistureAnswer, moisture } from './conditions/moisture.ts'
 import { noOpenDefect, noOpenNonconformance, noOpenStop, surfaceClimate } from './conditions/now.ts'
-import type { Readiness } from './verdict.ts'
+import type { Condition, Readiness } from './verdict.ts'
 import { verdictOf } from './verdict-of.ts'
 
 /**
@@ -41,13 +43,13 @@ export function readinessFrom(facts: BayFacts, covering: Covering): Readiness {
   const tested = moisture(facts, covering)
   const conditions = [
     ageAndCuring(facts),
-    thickness(facts),
-    soundness(facts),
-    regularity(facts),
-    heatingRun(facts),
+    judged('Thickness', () => thickness(facts)),
+    judged('Soundness', () => soundness(facts)),
+    judged('Surface regularity', () => regularity(facts)),
+    judged('Heating run up and down', () => heatingRun(facts)),
     heatingOff(facts),
     ...tested.conditions,
-    surfaceClimate(facts, covering),
+    judged('Surface climate now', () => surfaceClimate(facts, covering)),
     noOpenStop(alerts),
     noOpenNonconformance(facts, alerts),
     noOpenDefect(facts),
@@ -65,6 +67,16 @@ export function readinessFrom(facts: BayFacts, covering: Covering): Readiness {
           },
     conditions,
     why: reasons(facts, covering, tested),
+  }
+}
+
+/** A fact that no check can use leaves its condition unknown, and says which fact. */
+function judged(name: string, judge: () => Condition | null): Condition | null {
+  try {
+    return judge()
+  } catch (cause) {
+    if (cause instanceof InputError) return unknown(name, `It could not be judged: ${cause.message}`)
+    throw cause
   }
 }
 

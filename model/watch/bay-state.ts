@@ -4,11 +4,11 @@ import type { Readiness } from '#model/readiness/verdict.ts'
 import { type BayStory, entriesOf, storyAsOf } from '#model/record/story.ts'
 import { coverings } from '#model/record/words.ts'
 import type { Alert } from './alert.ts'
+import { isOpen } from './alerts.ts'
 import { coverSpans, openSpans } from './facts/cover.ts'
 import { lifeOf } from './facts/life.ts'
 import { dayMs, daysBetween, rounded } from './facts/time.ts'
 import { worse } from './rule.ts'
-import { isOpen } from './watch.ts'
 
 /** A bay not yet dry by the planning rule is said to be drying; later, a missing test is what it lacks. */
 const breakMm = { 'cement-sand': 50, 'fast drying': 50, 'calcium sulfate': 40 } as const

@@ -1,6 +1,7 @@
 export * from './alert.ts'
+export { isOpen } from './alerts.ts'
 export { bayStateOf } from './bay-state.ts'
 export { type Family, families, rankOf } from './rule.ts'
 export { todayLineOf } from './today/line.ts'
 export type * from './today.ts'
-export { isOpen, watchBay } from './watch.ts'
+export { watchBay } from './watch.ts'

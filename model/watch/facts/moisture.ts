@@ -5,6 +5,7 @@ import {
   probeCount,
   type TestContext,
 } from '#model/checks/index.ts'
+import { InputError } from '#model/errors.ts'
 import { areaOf } from '#model/movement/index.ts'
 import type { StoryEntryOf } from '#model/record/entry.ts'
 import { type BayStory, entriesOf } from '#model/record/story.ts'
@@ -33,7 +34,7 @@ export interface JudgedTest {
 export function judgedTests(facts: BayFacts, covering: Covering): JudgedTest[] {
   return entriesOf(facts.story, 'moisture-read').map((entry) => {
     const limit = limitFor(facts, covering, entry.body.method)
-    const acceptance = acceptMoisture({ ...entry.body, at: entry.happenedAt }, limit, contextOf(facts, entry))
+    const acceptance = accepted(facts, entry, limit)
     const contradictions = contradictionsOf(facts, entry)
     return {
       entry,
@@ -45,6 +46,21 @@ export function judgedTests(facts: BayFacts, covering: Covering): JudgedTest[] {
       valid: contradictions.length === 0 && ['pass', 'fail'].includes(acceptance.verdict),
     }
   })
+}
+
+/** A test that cannot be used as it was recorded proves nothing, and must not silence the others. */
+function accepted(
+  facts: BayFacts,
+  entry: StoryEntryOf<'moisture-read'>,
+  limit: Limit | null,
+): MoistureAcceptance {
+  try {
+    return acceptMoisture({ ...entry.body, at: entry.happenedAt }, limit, contextOf(facts, entry))
+  } catch (cause) {
+    if (!(cause instanceof InputError)) throw cause
+    const reasons = [`It could not be judged: ${cause.message}`]
+    return { verdict: 'not known', findings: [], value: null, unit: limit?.unit ?? '', reasons, cautions: [] }
+  }
 }
 
 /** The limit by contract where it was agreed for this covering and this test, else that of the rules. */

@@ -3,6 +3,7 @@ import type { Evidence } from '../alert.ts'
 import { airTrace } from '../facts/air.ts'
 import { forecastFor } from '../facts/forecast.ts'
 import type { BayFacts } from '../facts/index.ts'
+import { isLaid } from '../facts/pour.ts'
 import { againstFrost, protectedBy } from '../facts/protection.ts'
 import { dayMs, hourMs, hoursBetween, rounded } from '../facts/time.ts'
 import { type Breach, breachesOf, joinColdSpells, valueAt } from '../facts/trace.ts'
@@ -25,7 +26,7 @@ const coldPour: AlertRule = {
     const { life, rules, asOf, story } = facts
     const layAt = life.t0 ?? life.startedAt ?? life.plannedFor
     if (layAt === null || life.coveredAt !== null) return []
-    const laid = life.t0From === 'finish' || (life.t0 !== null && asOf - life.t0 > nightMs)
+    const laid = isLaid(facts)
     const from = Math.max(layAt, asOf)
     const guardedUntil = (laid ? layAt : from) + guardMs(facts)
     const found: { since: number; evidence: Evidence[] }[] = []

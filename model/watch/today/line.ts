@@ -1,9 +1,10 @@
 import { type BayStory, storyAsOf } from '#model/record/story.ts'
 import type { EffectiveRules } from '#model/rules/index.ts'
+import { isOpen } from '../alerts.ts'
 import { factsOf } from '../facts/index.ts'
 import { worse } from '../rule.ts'
 import type { TodayLine } from '../today.ts'
-import { alertsOf, isOpen } from '../watch.ts'
+import { allAlerts } from '../watch.ts'
 import { dueActs } from './due-acts.ts'
 import { gapsOf } from './gaps.ts'
 import { liveBatches } from './live-batches.ts'
@@ -18,7 +19,7 @@ import { pourAdvice } from './pour-advice.ts'
  */
 export function todayLineOf(story: BayStory, asOf: number, rules: EffectiveRules): TodayLine | null {
   const facts = factsOf(storyAsOf(story, asOf), asOf, rules)
-  const alerts = alertsOf(facts).filter(isOpen)
+  const alerts = allAlerts(facts).filter(isOpen)
   const due = dueActs(facts)
   const batches = liveBatches(facts)
   const pour = pourAdvice(facts, alerts)

@@ -1,10 +1,10 @@
 import { trafficGate } from '#model/strength/index.ts'
 import type { Alert } from '../alert.ts'
+import { isOpen } from '../alerts.ts'
 import type { BayFacts } from '../facts/index.ts'
 import { dayMs } from '../facts/time.ts'
 import { lastIndexBy } from '../facts/trace.ts'
 import type { TrafficPermission } from '../today.ts'
-import { isOpen } from '../watch.ts'
 
 const levels = [
   ['foot', 'foot'],

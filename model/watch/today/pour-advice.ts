@@ -1,11 +1,11 @@
 import { keepsLimit, limitText } from '#model/rules/index.ts'
 import type { Alert } from '../alert.ts'
+import { isOpen } from '../alerts.ts'
 import { forecastFor } from '../facts/forecast.ts'
 import type { BayFacts } from '../facts/index.ts'
 import { againstFrost, protectedBy } from '../facts/protection.ts'
 import { dayMs } from '../facts/time.ts'
 import type { PourAdvice } from '../today.ts'
-import { isOpen } from '../watch.ts'
 
 /** How far ahead a pour is talked about. */
 const aheadMs = 3 * dayMs

@@ -63,6 +63,7 @@ export function readyBay({
 }: Changes = {}): StoryBuilder {
   const has = (part: Part) => !without.includes(part)
   const story = storyOf(setting)
+  story.note('edge-strip-fitted', t0 - 20 * hour, { thicknessMm: 10, complete: true })
   if (has('finish')) story.finished(t0)
   story.batch(t0 - 2 * hour, { laidAt: iso(t0 - 1.8 * hour) })
   story.lift(1, t0 - 2 * hour, t0 - hour, { roughened: true }).lift(2, t0 - 0.9 * hour, t0)

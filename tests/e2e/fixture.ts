@@ -1,8 +1,8 @@
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { copyFileSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test as base, expect, type Page } from '@playwright/test'
-import { makeDemo } from '#scripts/demo/make.ts'
+import { demoRecord } from './demo-record.ts'
 import { type Started, startBayledger } from './started.ts'
 
 interface Options {
@@ -22,35 +22,18 @@ interface Given {
   trouble: string[]
 }
 
-interface Shared {
-  demoRecord: string
-}
-
 /**
  * A test with its own Bayledger: `page` stands open on it. Any error or warning of policy in the console, any error of
  * the page and any request to elsewhere fails the test.
  */
-export const test = base.extend<Options & Given, Shared>({
+export const test = base.extend<Options & Given>({
   record: ['empty', { option: true }],
   expectedTrouble: [[], { option: true }],
 
-  demoRecord: [
-    // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the first argument's names.
-    async ({}, use) => {
-      const folder = mkdtempSync(join(tmpdir(), 'bayledger-e2e-demo-'))
-      const file = join(folder, 'record.sqlite')
-      await makeDemo(file, { now: Date.now() })
-      await use(file)
-      rmSync(folder, { recursive: true })
-    },
-    { scope: 'worker', timeout: 180_000 },
-  ],
-
-  data: async ({ record, demoRecord }, use) => {
+  data: async ({ record }, use) => {
     const data = mkdtempSync(join(tmpdir(), 'bayledger-e2e-'))
     if (record === 'demo') {
-      mkdirSync(data, { recursive: true })
-      copyFileSync(demoRecord, join(data, 'record.sqlite'))
+      copyFileSync(await demoRecord(), join(data, 'record.sqlite'))
     }
     await use(data)
     rmSync(data, { recursive: true })

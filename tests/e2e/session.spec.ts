@@ -31,17 +31,22 @@ test.describe('without a session', () => {
   })
 })
 
-test('SESSION-3: styles made while running carry the nonce, and none without it is applied', async ({
-  page,
-}) => {
-  await expect(page.getByRole('heading').first()).toBeVisible()
-  const applied = await page.evaluate(() => {
-    const style = document.createElement('style')
-    style.textContent = 'body { outline: 7px solid red }'
-    document.head.append(style)
-    const width = getComputedStyle(document.body).outlineWidth
-    style.remove()
-    return width
+test.describe('with a style of a stranger', () => {
+  const refusal = /Applying inline style violates the following Content Security Policy/
+  test.use({ expectedTrouble: [refusal] })
+
+  test('SESSION-3: a style without the nonce is not applied, and the fixture of these tests notices it', async ({
+    page,
+    trouble,
+  }) => {
+    await expect(page.getByRole('heading').first()).toBeVisible()
+    const applied = await page.evaluate(() => {
+      const style = document.createElement('style')
+      style.textContent = 'body { outline: 7px solid red }'
+      document.head.append(style)
+      return getComputedStyle(document.body).outlineWidth
+    })
+    expect(applied).not.toBe('7px')
+    expect(trouble).toEqual([expect.stringMatching(refusal)])
   })
-  expect(applied).not.toBe('7px')
 })

@@ -19,6 +19,8 @@ interface StartWith {
   words?: readonly string[]
   command?: readonly [string, ...string[]]
   environment?: NodeJS.ProcessEnv
+  /** Ctrl-C in a terminal reaches every process of the command, not only the first. */
+  asGroup?: boolean
 }
 
 const addressLine = /^Bayledger at (http:\/\/127\.0\.0\.1:\d+\/#token=[\w-]+)$/m
@@ -26,13 +28,14 @@ const patienceMs = 120_000
 
 /** Starts Bayledger as a person does and waits for the address it prints. */
 export async function startBayledger(options: StartWith = {}): Promise<Started> {
-  const { data, words = ['--browser', '--no-open'], environment = process.env } = options
+  const { data, words = ['--browser', '--no-open'], environment = process.env, asGroup = false } = options
   const [program, ...before] = options.command ?? [process.execPath, 'scripts/start.ts']
   const folder = data === undefined ? [] : ['--data', data]
   const child = spawn(program, [...before, ...words, ...folder], {
     cwd: root,
     env: environment,
     stdio: ['ignore', 'pipe', 'pipe'],
+    detached: asGroup,
   })
   let out = ''
   let err = ''
@@ -63,7 +66,8 @@ export async function startBayledger(options: StartWith = {}): Promise<Started> 
     pid: child.pid ?? 0,
     printed: () => ({ out, err }),
     stop: () => {
-      child.kill('SIGINT')
+      if (asGroup && child.pid !== undefined) process.kill(-child.pid, 'SIGINT')
+      else child.kill('SIGINT')
       return exited
     },
     kill: async () => {

@@ -1,8 +1,8 @@
 import type { HoldPoint } from '#model/record/people.ts'
 import { entriesOf } from '#model/record/story.ts'
-import type { CheckResult } from '#model/rules/index.ts'
-import { limitText } from '#model/rules/index.ts'
+import { type CheckResult, type Finding, keepsLimit, limitText } from '#model/rules/index.ts'
 import type { BayFacts } from '#model/watch/facts/index.ts'
+import { rounded } from '#model/watch/facts/time.ts'
 import type { Condition } from '../verdict.ts'
 
 export const met = (name: string, because: string, entries: readonly string[] = []): Condition => ({
@@ -24,15 +24,20 @@ export const unknown = (name: string, because: string, entries: readonly string[
   entries: [...entries],
 })
 
-/** What a check found, in one sentence: first what breaks its limit, else what is missing, else the closest value. */
+/** What a check found, in one sentence: only what breaks its limit, else only what is missing, else everything. */
 export function findingText({ findings }: CheckResult): string {
-  const said = findings.flatMap(({ what, value, limit }) => {
-    if (limit === null) return []
-    const shown =
-      value === null ? 'not recorded' : typeof value === 'number' ? Math.round(value * 100) / 100 : value
-    return [`${what}: ${shown} (${limitText(limit)})`]
-  })
-  return said.length === 0 ? 'nothing was measured' : said.join('; ')
+  const limited = findings.filter(({ limit }) => limit !== null)
+  const broken = limited.filter(
+    ({ value, limit }) => typeof value === 'number' && limit !== null && !keepsLimit(value, limit),
+  )
+  const missing = limited.filter(({ value }) => value === null)
+  const said = [broken, missing, limited].find((list) => list.length > 0) ?? []
+  return said.length === 0 ? 'nothing was measured' : said.map(oneText).join('; ')
+}
+
+function oneText({ what, value, limit }: Finding): string {
+  const shown = value === null ? 'not recorded' : typeof value === 'number' ? rounded(value, 2) : value
+  return limit === null ? `${what}: ${shown}` : `${what}: ${shown} (${limitText(limit)})`
 }
 
 /**

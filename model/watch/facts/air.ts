@@ -21,27 +21,16 @@ type RoomQuantity = (typeof roomQuantities)[number]
 export type AirQuantity = RoomQuantity | 'openings'
 
 interface AirSource {
-  entry: string
+  /** One for all rows, or one for each. */
+  entries: readonly string[]
   at: ArrayLike<number>
   columns: Partial<Record<AirQuantity, ArrayLike<number>>>
 }
 
-/** Returns the air of the room from typed readings and loggers, one row an instant and source. */
+/** Returns the air of the room from typed readings and loggers, one row an instant and source, oldest first. */
 export function airLogOf(story: BayStory): AirLog {
-  const sources = [...loggedSources(story), ...typedSources(story)]
+  const sources = [...loggedSources(story), ...typedSource(story)]
   const rows = sources.reduce((sum, { at }) => sum + at.length, 0)
-  const source = new Int32Array(rows)
-  const row = new Int32Array(rows)
-  const instants = new Float64Array(rows)
-  let count = 0
-  for (const [k, { at }] of sources.entries()) {
-    for (let i = 0; i < at.length; i++, count++) {
-      source[count] = k
-      row[count] = i
-      instants[count] = at[i]!
-    }
-  }
-  const order = inOrder(instants)
   const log: AirLog = {
     at: new Float64Array(rows),
     airC: new Float64Array(rows).fill(Number.NaN),
@@ -50,16 +39,25 @@ export function airLogOf(story: BayStory): AirLog {
     surfaceC: new Float64Array(rows).fill(Number.NaN),
     openings: new Float64Array(rows).fill(Number.NaN),
     from: new Int32Array(rows),
-    entries: sources.map(({ entry }) => entry),
+    entries: sources.flatMap(({ entries }) => entries),
   }
+  const firstEntry = sources.map((_, k) =>
+    sources.slice(0, k).reduce((sum, { entries }) => sum + entries.length, 0),
+  )
+  const next = sources.map(() => 0)
   for (let n = 0; n < rows; n++) {
-    const place = order === null ? n : order[n]!
-    const { columns } = sources[source[place]!]!
-    log.at[n] = instants[place]!
-    log.from[n] = source[place]!
+    let k = -1
+    for (let candidate = 0; candidate < sources.length; candidate++) {
+      const at = sources[candidate]!.at[next[candidate]!]
+      if (at !== undefined && (k < 0 || at < sources[k]!.at[next[k]!]!)) k = candidate
+    }
+    const { at, columns, entries } = sources[k]!
+    const row = next[k]!++
+    log.at[n] = at[row]!
+    log.from[n] = firstEntry[k]! + (entries.length > 1 ? row : 0)
     for (const quantity of airQuantities) {
       const column = columns[quantity]
-      if (column !== undefined) log[quantity][n] = column[row[place]!]!
+      if (column !== undefined) log[quantity][n] = column[row]!
     }
   }
   return log
@@ -67,8 +65,18 @@ export function airLogOf(story: BayStory): AirLog {
 
 const airQuantities = [...roomQuantities, 'openings'] as const
 
+/** Traces already taken from a log: a dozen rules ask for the same few. */
+const taken = new WeakMap<AirLog, Partial<Record<AirQuantity, Trace>>>()
+
 /** Returns the readings of one quantity, without the rows that do not hold it. */
 export function airTrace(log: AirLog, quantity: AirQuantity): Trace {
+  const traces = taken.get(log) ?? {}
+  taken.set(log, traces)
+  traces[quantity] ??= takeTrace(log, quantity)
+  return traces[quantity]
+}
+
+function takeTrace(log: AirLog, quantity: AirQuantity): Trace {
   const column = log[quantity]
   let count = 0
   for (let i = 0; i < column.length; i++) if (!Number.isNaN(column[i]!)) count++
@@ -114,20 +122,26 @@ export function nearestReading(
   return { value: trace.value[best]!, entry: trace.entries[trace.from[best]!]!, at: trace.at[best]! }
 }
 
-function typedSources(story: BayStory): AirSource[] {
-  return entriesOf(story, 'air-read')
-    .filter(({ body }) => body.place !== 'outside')
-    .map(({ id, happenedAt, body }) => ({
-      entry: id,
-      at: [happenedAt],
+function typedSource(story: BayStory): AirSource[] {
+  const read = entriesOf(story, 'air-read').filter(({ body }) => body.place !== 'outside')
+  if (read.length === 0) return []
+  const column = (value: (body: (typeof read)[number]['body']) => number | undefined) =>
+    read.map(({ body }) => value(body) ?? Number.NaN)
+  return [
+    {
+      entries: read.map(({ id }) => id),
+      at: read.map(({ happenedAt }) => happenedAt),
       columns: {
-        airC: [body.airC],
-        ...(body.rhPercent === undefined ? {} : { rhPercent: [body.rhPercent] }),
-        ...(body.airSpeedMs === undefined ? {} : { airSpeedMs: [body.airSpeedMs] }),
-        ...(body.surfaceC === undefined ? {} : { surfaceC: [body.surfaceC] }),
-        ...(body.openings === undefined ? {} : { openings: [body.openings === 'open' ? 1 : 0] }),
+        airC: column(({ airC }) => airC),
+        rhPercent: column(({ rhPercent }) => rhPercent),
+        airSpeedMs: column(({ airSpeedMs }) => airSpeedMs),
+        surfaceC: column(({ surfaceC }) => surfaceC),
+        openings: column(({ openings }) =>
+          openings === undefined ? undefined : Number(openings === 'open'),
+        ),
       },
-    }))
+    },
+  ]
 }
 
 /** The columns of one file are joined where they share an instant; otherwise each column stands for itself. */
@@ -140,7 +154,7 @@ function loggedSources(story: BayStory): AirSource[] {
     byEntry.set(entry, sources)
     const same = sources.find((source) => source.columns[room] === undefined && sameInstants(source.at, at))
     if (same !== undefined) same.columns[room] = value
-    else sources.push({ entry, at, columns: { [room]: value } })
+    else sources.push({ entries: [entry], at, columns: { [room]: value } })
   }
   return [...byEntry.values()].flat()
 }
@@ -149,12 +163,4 @@ function sameInstants(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
   if (a.length !== b.length) return false
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
   return true
-}
-
-/** The order that makes the instants ascend, or null when they already do. */
-function inOrder(instants: Float64Array): Int32Array | null {
-  let ascending = true
-  for (let i = 1; i < instants.length && ascending; i++) ascending = instants[i]! >= instants[i - 1]!
-  if (ascending) return null
-  return Int32Array.from(instants.keys()).sort((a, b) => instants[a]! - instants[b]! || a - b)
 }

@@ -1,4 +1,3 @@
-import type { StoryEntryOf } from '#model/record/entry.ts'
 import { type BayStory, entriesOf } from '#model/record/story.ts'
 import { siteDayStart } from './time.ts'
 
@@ -11,8 +10,11 @@ export interface HeatingPoint {
   entry: string
 }
 
-/** Returns the heating of the zone as noted and as logged, oldest first. */
-export function heatingPoints(story: BayStory): HeatingPoint[] {
+/**
+ * Returns the heating of the zone as noted and as logged, oldest first, from `since` on: what a zone did before this bay
+ * was laid in it did nothing to the bay.
+ */
+export function heatingPoints(story: BayStory, since: number): HeatingPoint[] {
   const noted = entriesOf(story, 'heating-noted').map(
     ({ id, happenedAt, body }): HeatingPoint => ({
       at: happenedAt,
@@ -37,7 +39,7 @@ export function heatingPoints(story: BayStory): HeatingPoint[] {
         }),
       ),
     )
-  return logged.length === 0 ? noted : [...noted, ...logged].sort((a, b) => a.at - b.at)
+  return [...noted, ...logged].filter(({ at }) => at >= since).sort((a, b) => a.at - b.at)
 }
 
 /** The hottest flow of one day on the site's calendar. */
@@ -62,5 +64,3 @@ export function heatingDays(points: readonly HeatingPoint[], timeZone: string): 
   }
   return days
 }
-
-export type HeatingEntry = StoryEntryOf<'heating-noted'>

@@ -6,7 +6,7 @@ import { type Batch, batchesOf, type Load, loadsOf } from './batches.ts'
 import { type CoverSpan, coverSpans, type OpenSpan, openSpans } from './cover.ts'
 import { type Curing, curingOf } from './curing.ts'
 import { type EvaporationPoint, evaporationPoints } from './evaporation.ts'
-import { type HeatingPoint, heatingPoints } from './heating.ts'
+import { type HeatingDay, type HeatingPoint, heatingDays, heatingPoints } from './heating.ts'
 import { type Life, lifeOf } from './life.ts'
 import { type Protections, protectionsOf } from './protection.ts'
 import { type ScreedTemperature, screedTemperatureOf } from './screed.ts'
@@ -35,7 +35,10 @@ export interface BayFacts {
   /** Rates in the first days after the finish, while it matters. */
   evaporation: EvaporationPoint[]
   traffic: TrafficEvent[]
+  /** Of the zone, since this bay was begun. */
   heating: HeatingPoint[]
+  /** Its hottest flow day by day. */
+  heatingDays: HeatingDay[]
   thickness: ThicknessPoint[]
   batches: Batch[]
   loads: Load[]
@@ -50,6 +53,7 @@ export function factsOf(story: BayStory, asOf: number, rules: EffectiveRules): B
   const screed = screedTemperatureOf(story, life.t0, maxGapMs)
   const air = airLogOf(story)
   const start = life.startedAt ?? life.t0
+  const heating = heatingPoints(story, start ?? Number.NEGATIVE_INFINITY)
   return {
     story,
     asOf,
@@ -74,7 +78,8 @@ export function factsOf(story: BayStory, asOf: number, rules: EffectiveRules): B
             maxGapMs,
           ),
     traffic: trafficEvents(story, life.t0),
-    heating: heatingPoints(story),
+    heating,
+    heatingDays: heatingDays(heating, story.timeZone),
     thickness: thicknessPoints(story),
     batches: batchesOf(story, air, rules, asOf),
     loads: loadsOf(story, asOf),

@@ -30,22 +30,33 @@ export interface JudgedTest {
   valid: boolean
 }
 
+/** Tests already judged: ten rules and the verdict ask for the same ones. */
+const judged = new WeakMap<BayFacts, Map<Covering, JudgedTest[]>>()
+
 /** Returns every moisture test judged against the limit for a covering, oldest first. */
 export function judgedTests(facts: BayFacts, covering: Covering): JudgedTest[] {
-  return entriesOf(facts.story, 'moisture-read').map((entry) => {
-    const limit = limitFor(facts, covering, entry.body.method)
-    const acceptance = accepted(facts, entry, limit)
-    const contradictions = contradictionsOf(facts, entry)
-    return {
-      entry,
-      point: entry.body.point.trim().toLowerCase(),
-      at: entry.happenedAt,
-      limit,
-      acceptance,
-      contradictions,
-      valid: contradictions.length === 0 && ['pass', 'fail'].includes(acceptance.verdict),
-    }
-  })
+  const byCovering = judged.get(facts) ?? new Map<Covering, JudgedTest[]>()
+  judged.set(facts, byCovering)
+  const known = byCovering.get(covering)
+  if (known !== undefined) return known
+  const tests = entriesOf(facts.story, 'moisture-read').map((entry) => judge(facts, covering, entry))
+  byCovering.set(covering, tests)
+  return tests
+}
+
+function judge(facts: BayFacts, covering: Covering, entry: StoryEntryOf<'moisture-read'>): JudgedTest {
+  const limit = limitFor(facts, covering, entry.body.method)
+  const acceptance = accepted(facts, entry, limit)
+  const contradictions = contradictionsOf(facts, entry)
+  return {
+    entry,
+    point: entry.body.point.trim().toLowerCase(),
+    at: entry.happenedAt,
+    limit,
+    acceptance,
+    contradictions,
+    valid: contradictions.length === 0 && ['pass', 'fail'].includes(acceptance.verdict),
+  }
 }
 
 /** A test that cannot be used as it was recorded proves nothing, and must not silence the others. */

@@ -5,7 +5,7 @@ import { openAt } from '../facts/cover.ts'
 import type { EvaporationPoint } from '../facts/evaporation.ts'
 import type { BayFacts } from '../facts/index.ts'
 import { hourMs } from '../facts/time.ts'
-import { pointOf, type TracePoint, valueAt } from '../facts/trace.ts'
+import { lastIndexBy, pointOf, type Trace, type TracePoint, valueAt } from '../facts/trace.ts'
 import { type AlertRule, type Raised, shows } from '../rule.ts'
 
 /** What a surface loses is no longer news once the sheet lies; readings this far apart are not one spell. */
@@ -131,11 +131,13 @@ const draught: AlertRule = {
     const closedAt =
       facts.protections.spans.find((span) => span.what === 'windows closed' && span.from >= from)?.from ??
       null
-    const inTime = ({ at }: TracePoint) => at >= from && at < until
-    const wind = spellsOf(pointsOf(airTrace(air, 'airSpeedMs')).filter(inTime), ({ at, value }) =>
+    const wind = spellsOf(pointsIn(airTrace(air, 'airSpeedMs'), from, until - 1), ({ at, value }) =>
       liesOpen(facts, at) ? !keepsLimit(value, rules.limits['evaporation.windMs']) : false,
     )
-    const openings = spellsOf(pointsOf(airTrace(air, 'openings')).filter(inTime), ({ value }) => value === 1)
+    const openings = spellsOf(
+      pointsIn(airTrace(air, 'openings'), from, until - 1),
+      ({ value }) => value === 1,
+    )
     const whatToDo = 'Close doors and windows, screen the draught, cover the screed.'
     return [
       ...wind.map(({ points, calmAt }): Raised => {
@@ -175,12 +177,12 @@ const hotSurface: AlertRule = {
     const from = life.startedAt ?? life.t0
     const until = life.t0 + rules.limits['evaporation.draughtGuardHours'].value * hourMs
     const airC = airTrace(air, 'airC')
-    const differences = pointsOf(airTrace(air, 'surfaceC')).flatMap(({ at, value, entry }) => {
-      const here = valueAt(airC, at, facts.maxGapMs)
-      return here === null || at < from || at >= until
-        ? []
-        : [{ at, value: value - here, entry, surfaceC: value }]
-    })
+    const differences = pointsIn(airTrace(air, 'surfaceC'), from, until - 1).flatMap(
+      ({ at, value, entry }) => {
+        const here = valueAt(airC, at, facts.maxGapMs)
+        return here === null ? [] : [{ at, value: value - here, entry, surfaceC: value }]
+      },
+    )
     const spells = spellsOf(
       differences,
       ({ value }) => !keepsLimit(value, rules.limits['evaporation.surfaceOverAirK']),
@@ -220,9 +222,7 @@ const hotMix: AlertRule = {
     ]
       .flatMap(({ value, ...mix }) => (value === undefined ? [] : [{ ...mix, value }]))
       .filter(hot)
-    const whileLaying = pointsOf(airTrace(air, 'airC')).filter(
-      (point) => point.at >= life.startedAt! && point.at <= life.t0! && hot(point),
-    )
+    const whileLaying = pointsIn(airTrace(air, 'airC'), life.startedAt, life.t0).filter(hot)
     const all = [
       ...mixes.map((point) => ({ ...point, what: 'Mix' })),
       ...whileLaying.map((point) => ({ ...point, what: 'Air' })),
@@ -240,8 +240,10 @@ const hotMix: AlertRule = {
   },
 }
 
-function pointsOf(trace: Parameters<typeof pointOf>[0]): TracePoint[] {
-  return Array.from(trace.at, (_, i) => pointOf(trace, i))
+function pointsIn(trace: Trace, from: number, until: number): TracePoint[] {
+  const first = lastIndexBy(trace.at, from - 1) + 1
+  const end = lastIndexBy(trace.at, until) + 1
+  return Array.from({ length: Math.max(0, end - first) }, (_, i) => pointOf(trace, first + i))
 }
 
 export const dryingOut: readonly AlertRule[] = [rapidDrying, draught, hotSurface, hotMix]

@@ -1,6 +1,6 @@
 import { entriesOf } from '#model/record/story.ts'
 import { keepsLimit } from '#model/rules/index.ts'
-import { type HeatingDay, type HeatingPoint, heatingDays } from '../facts/heating.ts'
+import type { HeatingDay, HeatingPoint } from '../facts/heating.ts'
 import type { BayFacts } from '../facts/index.ts'
 import { dayMs, daysBetween, hourMs } from '../facts/time.ts'
 import { type AlertRule, type Raised, shows } from '../rule.ts'
@@ -9,13 +9,6 @@ import { type AlertRule, type Raised, shows } from '../rule.ts'
 const readingNoiseK = 0.5
 
 const isHeated = ({ story, life }: BayFacts) => story.zone.body.heated && life.t0 !== null
-
-function daysOfHeat(facts: BayFacts): HeatingDay[] {
-  return heatingDays(
-    facts.heating.filter(({ at }) => at >= (facts.life.startedAt ?? 0)),
-    facts.story.timeZone,
-  )
-}
 
 const tooEarly: AlertRule = {
   id: 'A31',
@@ -80,7 +73,7 @@ const tooFast: AlertRule = {
     const whatToDo = 'Hold this step until the plan has caught up; never above the highest flow of the plan.'
     const keeps = (kPerDay: number, id: 'heat.riseWatchK' | 'heat.riseActK') =>
       keepsLimit(kPerDay - readingNoiseK, rules.limits[id])
-    const days = daysOfHeat(facts)
+    const days = facts.heatingDays
     const rises = dailyChanges(days)
       .filter(({ later }) => later.flowC > rules.limits['heat.keepWarmMostC'].value)
       .filter(({ kPerDay, earlier }) => !keeps(kPerDay, 'heat.riseWatchK') && !isSwitchOn(earlier, days))
@@ -207,7 +200,7 @@ const coolingShock: AlertRule = {
     if (!isHeated(facts)) return []
     const { rules, heating } = facts
     const limit = rules.limits['heat.fallWatchK']
-    const falls = dailyChanges(daysOfHeat(facts))
+    const falls = dailyChanges(facts.heatingDays)
       .filter(({ kPerDay }) => !keepsLimit(-kPerDay - readingNoiseK, limit))
       .map(({ later, kPerDay }) => ({
         at: later.at,

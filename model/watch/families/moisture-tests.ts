@@ -63,22 +63,49 @@ function testsOf(facts: BayFacts): JudgedTest[] {
   return judgedTests(facts, facts.story.zone.body.covering).filter(accepting)
 }
 
-/** When a later valid test at the same point by the same method took its place. */
-function replacedAt(test: JudgedTest, tests: readonly JudgedTest[]): number | null {
-  const later = tests.find(
-    (each) =>
-      each.valid &&
-      each.at > test.at &&
-      each.point === test.point &&
-      each.entry.body.method === test.entry.body.method,
-  )
-  return later?.at ?? null
+/**
+ * Tests at one point by one method that were spoilt in one way: an alert from the first of them until a valid test takes
+ * their place. Every further spoilt test asks for its own answer.
+ */
+function spellsAtPoints(
+  tests: readonly JudgedTest[],
+  evidenceOf: (test: JudgedTest) => { evidence: Evidence[]; limit: Raised['limit'] } | null,
+  rest: Pick<Raised, 'severity' | 'whatToDo'>,
+  endsWith: (test: JudgedTest) => boolean,
+): Raised[] {
+  const open = new Map<string, Raised>()
+  const found: Raised[] = []
+  for (const test of tests) {
+    const key = `${test.entry.body.method} ${test.point}`
+    const lasting = open.get(key)
+    const spoilt = evidenceOf(test)
+    if (spoilt !== null) {
+      const point = shows(test.entry.id, 'Test point', test.entry.body.point, '', test.at)
+      if (lasting === undefined) {
+        const raised = {
+          ...rest,
+          limit: spoilt.limit,
+          since: test.at,
+          until: null,
+          evidence: [point, ...spoilt.evidence],
+        }
+        open.set(key, raised)
+        found.push(raised)
+      } else {
+        lasting.gradedAt = test.at
+        lasting.evidence = [...lasting.evidence, point, ...spoilt.evidence]
+      }
+    } else if (lasting !== undefined && endsWith(test)) {
+      lasting.until = test.at
+      open.delete(key)
+    }
+  }
+  return found
 }
 
-/** Tests that prove nothing for one kind of reason, each an alert until a valid test takes its place. */
+/** Tests that prove nothing for one kind of reason. */
 function invalidFor(facts: BayFacts, concern: Concern, whatToDo: string): Raised[] {
-  const tests = testsOf(facts)
-  return tests.flatMap((test): Raised[] => {
+  const spoiltBy = (test: JudgedTest) => {
     const spoiling = test.acceptance.findings.filter(
       (finding) =>
         spoils(finding) &&
@@ -86,22 +113,16 @@ function invalidFor(facts: BayFacts, concern: Concern, whatToDo: string): Raised
         !remarkRules.some((id) => facts.rules.limits[id] === finding.limit),
     )
     const contradicted = concern === 'climate' ? test.contradictions : []
-    if (spoiling.length + contradicted.length === 0) return []
-    return [
-      {
-        severity: 'not proven',
-        limit: spoiling[0]?.limit ?? undefined,
-        since: test.at,
-        until: replacedAt(test, tests),
-        evidence: [
-          shows(test.entry.id, 'Test point', test.entry.body.point, '', test.at),
-          ...spoiling.map((finding) => findingEvidence(test, finding)),
-          ...contradicted.map((text) => shows(test.entry.id, 'Against it', text, '', test.at)),
-        ],
-        whatToDo,
-      },
-    ]
-  })
+    if (spoiling.length + contradicted.length === 0) return null
+    return {
+      limit: spoiling[0]?.limit ?? undefined,
+      evidence: [
+        ...spoiling.map((finding) => findingEvidence(test, finding)),
+        ...contradicted.map((text) => shows(test.entry.id, 'Against it', text, '', test.at)),
+      ],
+    }
+  }
+  return spellsAtPoints(testsOf(facts), spoiltBy, { severity: 'not proven', whatToDo }, ({ valid }) => valid)
 }
 
 const tooShort: AlertRule = {
@@ -138,26 +159,21 @@ const climate: AlertRule = {
 
 /** A valid test in an unsteady room: it counts, and somebody should say why. */
 function remarks(facts: BayFacts): Raised[] {
-  const tests = testsOf(facts)
-  return tests.flatMap((test): Raised[] => {
+  const oddIn = (test: JudgedTest) => {
     const odd = test.acceptance.findings.filter(
       (finding) =>
         finding.value !== null &&
         spoils(finding) &&
         remarkRules.some((id) => facts.rules.limits[id] === finding.limit),
     )
-    if (odd.length === 0 || !test.valid) return []
-    return [
-      {
-        severity: 'watch',
-        limit: odd[0]!.limit ?? undefined,
-        since: test.at,
-        until: replacedAt(test, tests),
-        evidence: odd.map((finding) => findingEvidence(test, finding)),
-        whatToDo: 'Say why the reading can stand, or test again in a steady room.',
-      },
-    ]
-  })
+    if (odd.length === 0 || !test.valid) return null
+    return {
+      limit: odd[0]!.limit ?? undefined,
+      evidence: odd.map((finding) => findingEvidence(test, finding)),
+    }
+  }
+  const whatToDo = 'Say why the reading can stand, or test again in a steady room.'
+  return spellsAtPoints(testsOf(facts), oddIn, { severity: 'watch', whatToDo }, ({ valid }) => valid)
 }
 
 const places: AlertRule = {

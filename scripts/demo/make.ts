@@ -5,7 +5,7 @@ import { type Book, openBook } from './book.ts'
 import { type Cast, introduceCast, saltCheck } from './cast.ts'
 import { type Chance, chanceFrom, round } from './chance.ts'
 import { confirmHeating, heatingDaysC, runHeating, testPipes } from './heating.ts'
-import { pourBay } from './pour.ts'
+import { pourBay, prepareBase } from './pour.ts'
 import { boxTest, carbideTest, probeReading, testBody } from './proof.ts'
 import { type BayPlan, bayPlans, floorPlans, zonePlans } from './scenario.ts'
 import { dayMs, hourMs, iso, minuteMs, siteClock, siteZone } from './site-clock.ts'
@@ -158,6 +158,7 @@ function layAndFollow({
   const inHand = plan.laidAt === 'now'
   const startAt = inHand ? now - 75 * minuteMs : site(plan.laidDaysAgo, plan.laidAt)
   if (startAt > now) {
+    prepareBase(book, cast, bay, now - 4 * hourMs, chance)
     book.note('protection-on', {
       subject: bay,
       at: now - 3 * hourMs,
@@ -174,7 +175,7 @@ function layAndFollow({
   const keeping: RoomKeeping = {
     ...(plan.zone === 'groundEast' || plan.zone === 'groundWest'
       ? { setC: 20, leak: 0.06, moistureGPerM3: 1.6 }
-      : { setC: 16, leak: 0.12, moistureGPerM3: 1.9 }),
+      : { setC: 17.5, leak: 0.12, moistureGPerM3: 1.9 }),
     ...(plan.fate === 'frozen on night 2'
       ? { heaterOff: { from: coldNight - 9 * hourMs, until: coldNight + 5 * hourMs, leak: 0.95 } }
       : {}),

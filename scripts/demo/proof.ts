@@ -121,6 +121,12 @@ export function probeReading(
   at: number,
   chance: Chance,
 ): void {
+  const offset = chance.noise(1)
+  const read = (readAt: number) => ({
+    at: iso(readAt),
+    rhPercent: round(Math.min(99, truth.probeRhPercent(readAt) + offset + chance.between(-0.15, 0.15)), 1),
+    boxC: round(truth.roomC(readAt), 1),
+  })
   book.note('moisture-read', {
     subject: bay,
     at,
@@ -135,18 +141,7 @@ export function probeReading(
       setAt: iso(drilledAt),
       holeDepthMm: round(plan.thicknessMm * 0.4, 0),
       pipesLocated: true,
-      readings: [
-        {
-          at: iso(at - dayMs),
-          rhPercent: round(Math.min(99, truth.probeRhPercent(at - dayMs) + chance.noise(1.2)), 1),
-          boxC: round(truth.roomC(at - dayMs), 1),
-        },
-        {
-          at: iso(at),
-          rhPercent: round(Math.min(99, truth.probeRhPercent(at) + chance.noise(1.2)), 1),
-          boxC: round(truth.roomC(at), 1),
-        },
-      ],
+      readings: [read(at - dayMs), read(at)],
       probeSoakMin: 60,
       sealOk: true,
       neverHeated: true,

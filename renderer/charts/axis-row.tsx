@@ -20,6 +20,8 @@ export function AxisRow({ view, place, ticks, now, nowWord, below }: AxisRowProp
   const plotPx = place.width - place.gutter - place.right
   const left = (at: number) => place.gutter + xOf(at, view, plotPx)
   const nowX = left(now)
+  const anchorOf = (at: number) =>
+    left(at) > place.width - 44 ? 'end' : left(at) < place.gutter + 8 ? 'start' : 'middle'
   const showsNow = now >= view.from && now <= view.until
   return (
     <svg
@@ -41,11 +43,11 @@ export function AxisRow({ view, place, ticks, now, nowWord, below }: AxisRowProp
         return (
           <g key={at}>
             <line x1={left(at)} x2={left(at)} y1={axisRowPx - 7} y2={axisRowPx} className={classes.frame} />
-            <text x={left(at)} y={16} textAnchor="middle" className={classes.tickStrong}>
+            <text x={left(at)} y={16} textAnchor={anchorOf(at)} className={classes.tickStrong}>
               {label}
             </text>
             {!hidden && (
-              <text x={left(at)} y={33} textAnchor="middle" className={classes.tick}>
+              <text x={left(at)} y={33} textAnchor={anchorOf(at)} className={classes.tick}>
                 {below?.(at)}
               </text>
             )}

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { Area, CartesianGrid, ComposedChart, Line, ReferenceLine, XAxis, YAxis } from 'recharts'
+import { numberText } from '../parts/number-text.ts'
 import classes from './charts.module.css'
 import type { LinePoint } from './thin.ts'
 import { type TimeSpan, xOf } from './time-view.ts'
@@ -92,6 +93,7 @@ export function TimeStrip(props: TimeStripProps) {
         interval={0}
         axisLine={{ stroke: 'var(--line-strong)' }}
         tickLine={false}
+        tickFormatter={(value: number) => numberText(value)}
         tick={{ fill: 'var(--ink-soft)', fontSize: 13 }}
       />
       {ticksAt.map((at) => (

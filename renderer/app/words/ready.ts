@@ -10,7 +10,6 @@ export const readyWords = {
   planned: (covering: string) => `${covering} (planned)`,
   print: 'Print this page',
   life: 'Its life',
-  all: 'All bays',
   notLaid: 'not laid yet',
   forCovering: (covering: string) => `for ${covering.toLowerCase()}`,
   asOf: (when: string) => `As the record stood ${when}`,

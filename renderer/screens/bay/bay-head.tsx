@@ -53,7 +53,7 @@ export function BayHead({ state, reading, onAlert }: BayHeadProps) {
           </div>
         </div>
       </div>
-      <QuickFacts bay={bay} laid={reading.facts.life.t0 !== null} />
+      <QuickFacts bay={bay} kinds={quickKinds(reading.facts)} />
     </>
   )
 }
@@ -136,20 +136,18 @@ const beforeLaying: KindName[] = [
   'lift-laid',
   'bay-finished',
 ]
-const afterLaying: KindName[] = [
-  'air-read',
-  'sheet-on',
-  'sheet-off',
-  'traffic-seen',
-  'moisture-read',
-  'defect-found',
-]
+
+function quickKinds({ life, cover }: BayReading['facts']): readonly KindName[] {
+  if (life.t0 === null) return beforeLaying
+  const sheet = cover.at(-1)?.until === null ? 'sheet-off' : 'sheet-on'
+  return ['air-read', sheet, 'traffic-seen', 'moisture-read', 'defect-found']
+}
 
 /** The facts one writes down most about a bay at this age, one touch each. */
-function QuickFacts({ bay, laid }: { bay: string; laid: boolean }) {
+function QuickFacts({ bay, kinds: offered }: { bay: string; kinds: readonly KindName[] }) {
   return (
     <nav className={classes.quick} aria-label={words.write}>
-      {(laid ? afterLaying : beforeLaying).map((kind) => (
+      {offered.map((kind) => (
         <Button key={kind} component={Link} href={paths.recordKind(kind, bay)} variant="default">
           {kinds[kind].title}
         </Button>

@@ -8,9 +8,9 @@ import { troubleOf } from '../../app/trouble.ts'
 import { bayWords } from '../../app/words/bay.ts'
 import { Banner } from '../../parts/banner.tsx'
 import { numberText } from '../../parts/number-text.ts'
-import { dayText } from '../../parts/site-time.ts'
 import { WhyButton } from '../../parts/why.tsx'
 import classes from './bay.module.css'
+import { rangeText, shortDay } from './date-range.ts'
 import type { ForecastWork } from './use-forecast.ts'
 
 const words = bayWords.forecast
@@ -86,35 +86,25 @@ function Found({ forecast, brief }: { forecast: ReadyForecast; brief: boolean })
   )
 }
 
-/** "Likely 14 Jan to 29 Jan, cautious 8 Feb", or that it is not reached. */
+/** "Likely 14–29 Jan, cautious 8 Feb", or that it is not reached. */
 function Range({ forecast }: { forecast: ReadyForecast }) {
   const { zone } = useJob()
   const now = useNow()
   const { p10, p50, p90, notReachedProbability, limit, why, learned } = forecast
   const percent = Math.round(100 * notReachedProbability)
-  const day = (iso: string) => dayText(Date.parse(iso), zone, now)
+  const day = (iso: string) => shortDay(Date.parse(iso), zone, now)
   const [firstWhy] = why
   return (
     <div className={classes.block}>
+      <p className={classes.range}>{headline(forecast, zone, now)}</p>
       {p50 === null ? (
-        <>
-          <p className={classes.range}>{words.notReached}</p>
-          <p>{words.notReachedWhy(percent)}</p>
-        </>
+        <p>{words.notReachedWhy(percent)}</p>
       ) : (
         <>
-          <p className={classes.range}>
-            {p10 === null || day(p10) === day(p50)
-              ? words.likelyOne(day(p50))
-              : words.likely(day(p10), day(p50))}
-            <span className={classes.cautious}>
-              , {p90 === null ? words.cautiousNever : words.cautious(day(p90))}
-            </span>
-          </p>
+          <p className={classes.cautious}>{p90 === null ? words.cautiousNever : words.cautious(day(p90))}</p>
           {p10 !== null && p90 !== null && (
             <p className={classes.soft}>{words.meaning(day(p10), day(p50), day(p90))}</p>
           )}
-          {Date.parse(p50) <= Date.parse(forecast.asOf) && <p>{words.alreadyP50}</p>}
           {notReachedProbability > neverAbove && <p>{words.chanceOfNever(percent)}</p>}
         </>
       )}
@@ -135,13 +125,25 @@ function Range({ forecast }: { forecast: ReadyForecast }) {
   )
 }
 
+/** From the early date to that of even chances. A date that has passed is not a date to plan on. */
+function headline({ p10, p50, asOf }: ReadyForecast, zone: string, now: number): string {
+  if (p50 === null) return words.notReached
+  const [from, until] = [Date.parse(p10 ?? p50), Date.parse(p50)]
+  if (until <= Date.parse(asOf)) return words.alreadyDry
+  if (from <= Date.parse(asOf)) return words.likelyBy(shortDay(until, zone, now))
+  return words.likely(rangeText(from, until, zone, now))
+}
+
 function Drivers({ forecast }: { forecast: ReadyForecast }) {
   return (
     <dl className={classes.drivers}>
       {forecast.drivers.map(({ name, daysPerUnit, unit }) => (
         <div key={name} className={classes.driver}>
           <dt>{name}</dt>
-          <dd>{words.driver(`${daysPerUnit > 0 ? '+' : ''}${numberText(daysPerUnit, 1)}`, unit)}</dd>
+          <dd>
+            <strong>{words.days(`${daysPerUnit > 0 ? '+' : ''}${numberText(daysPerUnit, 1)}`)}</strong>{' '}
+            <span className={classes.soft}>{words.per(unit)}</span>
+          </dd>
         </div>
       ))}
     </dl>

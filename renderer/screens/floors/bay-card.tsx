@@ -94,7 +94,7 @@ function NextAct({ bay, now }: { bay: PlanBay; now: number }) {
       <div>
         <h3 className={classes.small}>{words.card.next}</h3>
         {due === undefined ? (
-          <p>{line?.headline ?? words.card.nothingNext}</p>
+          <p>{words.card.nothingNext}</p>
         ) : (
           <p>
             <strong>{due.what}</strong>, {nearText(due.at, now, zone)}

@@ -65,9 +65,6 @@ function OneBay({ bay, planned }: { bay: BayId; planned: Covering }) {
           <ActionLink href={paths.bay(bay)} quiet>
             {words.life}
           </ActionLink>
-          <ActionLink href={paths.readyList} quiet>
-            {words.all}
-          </ActionLink>
         </div>
       </div>
       {error !== null && <Banner trouble={troubleOf(error)} onRetry={() => void refetch()} />}

@@ -1,5 +1,6 @@
 import { useMemo } from 'react'
 import type { ReadyPage } from '#model/contract/index.ts'
+import type { Condition } from '#model/readiness/verdict.ts'
 import { storyAsOf } from '#model/record/story.ts'
 import { type Covering, coverings } from '#model/record/words.ts'
 import { rulesOfProject } from '#model/rules/index.ts'
@@ -20,6 +21,13 @@ import classes from './ready.module.css'
 import { BodySummary, HeatingSummary, OpenDefects } from './summaries.tsx'
 
 const looks = { ready: classes.ready, 'not ready': classes.notReady, 'not proven': classes.notProven }
+
+const states = ['not met', 'unknown'] as const
+
+function namesOf(conditions: readonly Condition[], state: Condition['state']): string {
+  const names = conditions.filter((one) => one.state === state).map(({ name }) => name)
+  return names.map((name, i) => (i === 0 ? name : name.toLowerCase())).join(', ')
+}
 
 /** The one page that a floor layer decides on. */
 export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Covering }) {
@@ -57,22 +65,23 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
           <p>{words.meaning[verdict]}</p>
           {open.length > 0 && (
             <p className={classes.openList}>
-              {open
-                .map(({ name, state }) => `${name}: ${allWords.conditions[state].toLowerCase()}`)
-                .join('; ')}
+              {states
+                .filter((state) => open.some((one) => one.state === state))
+                .map((state) => `${allWords.conditions[state]}: ${namesOf(open, state)}`)
+                .join('. ')}
             </p>
           )}
           <p className={classes.soft}>{words.asOf(nearText(readiness.asOf, now, zone).toLowerCase())}</p>
         </div>
       </header>
       <div className={classes.columns}>
-        <Governing facts={facts} readiness={readiness} covering={covering} />
+        <div className={classes.stack}>
+          <Governing facts={facts} readiness={readiness} covering={covering} />
+          <BodySummary facts={facts} />
+          <HeatingSummary facts={facts} />
+          <OpenDefects facts={facts} />
+        </div>
         <Conditions conditions={conditions} />
-      </div>
-      <div className={classes.thirds}>
-        <BodySummary facts={facts} />
-        <HeatingSummary facts={facts} />
-        <OpenDefects facts={facts} />
       </div>
       {verdict !== 'ready' && laid && (
         <section className={classes.part}>

@@ -95,8 +95,9 @@ interface ItemProps extends LaneRowsProps {
 
 const leastBarPx = 7
 
-function Item({ item, next, lane, y, view, place, chosen, wordsOf, onChoose }: ItemProps) {
-  const part = visiblePart(item.from, item.until, view)
+function Item({ item, next, lane, y, view, place, now, chosen, wordsOf, onChoose }: ItemProps) {
+  // What lasts is known to last until now and no further.
+  const part = visiblePart(item.from, item.until ?? Math.max(now, item.from), view)
   if (part === null) return null
   const plotPx = place.width - place.gutter - place.right
   const left = place.gutter + xOf(part.from, view, plotPx)
@@ -119,7 +120,7 @@ function Item({ item, next, lane, y, view, place, chosen, wordsOf, onChoose }: I
       onChoose(item.entry)
     },
   }
-  const look = `${classes.item} ${classes[lane]} ${item.weak ? classes.weak : ''} ${chosen === item.entry ? classes.chosen : ''}`
+  const look = `${classes.item} ${classes[lane]} ${item.weak ? classes.weak : ''} ${width < 12 ? classes.narrow : ''} ${chosen === item.entry ? classes.chosen : ''}`
   return (
     <g className={look} {...choosing}>
       <title>{wordsOf(item)}</title>

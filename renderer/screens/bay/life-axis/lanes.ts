@@ -140,7 +140,8 @@ function testsOf(story: BayStory): LaneItem[] {
     ...entriesOf(story, 'moisture-read').map((entry) => {
       const { method, point, setAt } = entry.body
       const label = `${moistureMethods[method]}, ${point}`
-      return setAt === undefined
+      // A box stands for days; a sleeve is drilled once and read at instants.
+      return setAt === undefined || method !== 'hygrometer box'
         ? mark(entry, label)
         : bar(entry.id, Date.parse(setAt), entry.happenedAt, label)
     }),

@@ -10,7 +10,7 @@ import { ChartTools } from '../../../charts/chart-tools.tsx'
 import { DataTable } from '../../../charts/data-table.tsx'
 import { Stage } from '../../../charts/stage.tsx'
 import { timeTicks } from '../../../charts/time-ticks.ts'
-import { momentText } from '../../../parts/site-time.ts'
+import { momentText, siteIso } from '../../../parts/site-time.ts'
 import type { BayReading } from '../bay-reading.ts'
 import { AlertRow } from './alert-row.tsx'
 import { DryingStrip, isHumidity } from './drying-strip.tsx'
@@ -63,10 +63,12 @@ export function LifeAxis({ bayName, reading, spans, chosen, onEntry, onAlerts }:
   const wordsOf = ({ label, from, until }: LaneItem) =>
     `${label}, ${momentText(from, zone)}${until === null ? `, ${bayWords.table.open}` : until === from ? '' : ` – ${momentText(until, zone)}`}`
   const title = words.csvTitle(bayName)
+  const iso = (at: number) => siteIso(at, zone)
+  const said = (at: number) => momentText(at, zone, now)
   const saved = () => [
-    happeningsTable(title, lanes, zone),
-    readingsTable(words.seriesTitle(bayName), readings, zone),
-    ...(tests.length === 0 ? [] : [testsTable(`${bayName}, ${bayWords.table.tests}`, tests, zone)]),
+    happeningsTable(title, lanes, iso),
+    readingsTable(words.seriesTitle(bayName), readings, iso),
+    ...(tests.length === 0 ? [] : [testsTable(`${bayName}, ${bayWords.table.tests}`, tests, iso)]),
     ...(forecast === null ? [] : [dryingTable(`${bayName}, ${bayWords.table.dryingTitle}`, forecast, zone)]),
   ]
   return (
@@ -77,9 +79,9 @@ export function LifeAxis({ bayName, reading, spans, chosen, onEntry, onAlerts }:
       </div>
       {asTable ? (
         <div className={classes.tables}>
-          <DataTable table={happeningsTable(bayWords.table.happenings, lanes, zone)} />
+          <DataTable table={happeningsTable(bayWords.table.happenings, lanes, said)} />
           <DataTable table={dailyTable(bayWords.table.thinned, readings, zone)} />
-          <DataTable table={testsTable(bayWords.table.tests, tests, zone)} />
+          <DataTable table={testsTable(bayWords.table.tests, tests, said)} />
           {forecast !== null && <DataTable table={dryingTable(bayWords.table.dryingTitle, forecast, zone)} />}
         </div>
       ) : (

@@ -3,7 +3,7 @@ import { moistureMethods } from '#model/record/words.ts'
 import type { JudgedTest } from '#model/watch/facts/moisture.ts'
 import { bayWords } from '../../../app/words/bay.ts'
 import type { ChartTable } from '../../../charts/table.ts'
-import { siteDay, siteIso } from '../../../parts/site-time.ts'
+import { calendarDayText, siteDay } from '../../../parts/site-time.ts'
 import type { Lane } from './lanes.ts'
 import { type BayReadings, readingNames } from './readings.ts'
 
@@ -15,27 +15,30 @@ const columns = {
   rh: { name: bayWords.axis.humidity.split(',')[0]!, unit: '%' },
 } as const
 
+/** How a table says a moment: for people on screen, as ISO 8601 with the site's offset in a saved file. */
+export type MomentWords = (at: number) => string
+
 /** What happened, as a table: one row a bar or mark of the lanes. */
-export function happeningsTable(title: string, lanes: readonly Lane[], zone: string): ChartTable {
-  const rows = lanes.flatMap(({ name, rows: items }) =>
-    items
-      .flat()
-      .map((item) => [
-        bayWords.lanes[name],
-        item.label,
-        siteIso(item.from, zone),
-        item.until === null ? words.open : item.until === item.from ? null : siteIso(item.until, zone),
-      ]),
+export function happeningsTable(title: string, lanes: readonly Lane[], moment: MomentWords): ChartTable {
+  const items = lanes.flatMap(({ name, rows }) =>
+    rows.flat().map((item) => ({ lane: bayWords.lanes[name], item })),
   )
   return {
     title,
-    columns: [{ name: words.lane }, { name: words.what }, { name: words.from }, { name: words.until }],
-    rows: rows.toSorted((a, b) => String(a[2]).localeCompare(String(b[2]))),
+    columns: [{ name: words.from }, { name: words.until }, { name: words.lane }, { name: words.what }],
+    rows: items
+      .toSorted((a, b) => a.item.from - b.item.from)
+      .map(({ lane, item: { from, until, label } }) => [
+        moment(from),
+        until === null ? words.open : until === from ? null : moment(until),
+        lane,
+        label,
+      ]),
   }
 }
 
 /** Every reading, one row an instant: this is what is saved. */
-export function readingsTable(title: string, readings: BayReadings, zone: string): ChartTable {
+export function readingsTable(title: string, readings: BayReadings, moment: MomentWords): ChartTable {
   const rows = new Map<number, (number | null)[]>()
   for (const [column, name] of readingNames.entries()) {
     const { at, value } = readings[name]
@@ -48,7 +51,7 @@ export function readingsTable(title: string, readings: BayReadings, zone: string
   return {
     title,
     columns: [{ name: words.time }, ...readingNames.map((name) => columns[name])],
-    rows: [...rows.entries()].sort(([a], [b]) => a - b).map(([at, values]) => [siteIso(at, zone), ...values]),
+    rows: [...rows.entries()].sort(([a], [b]) => a - b).map(([at, values]) => [moment(at), ...values]),
   }
 }
 
@@ -73,7 +76,9 @@ export function dailyTable(title: string, readings: BayReadings, zone: string): 
   return {
     title,
     columns: [{ name: words.day }, ...heads],
-    rows: [...days.entries()].sort(([a], [b]) => a.localeCompare(b)).map(([day, values]) => [day, ...values]),
+    rows: [...days.entries()]
+      .sort(([a], [b]) => a.localeCompare(b))
+      .map(([day, values]) => [calendarDayText(day), ...values]),
   }
 }
 
@@ -97,7 +102,7 @@ export function dryingTable(title: string, forecast: ReadyForecast, zone: string
 }
 
 /** Every moisture test with what it shows and whether it counts. */
-export function testsTable(title: string, tests: readonly JudgedTest[], zone: string): ChartTable {
+export function testsTable(title: string, tests: readonly JudgedTest[], moment: MomentWords): ChartTable {
   return {
     title,
     columns: [
@@ -110,7 +115,7 @@ export function testsTable(title: string, tests: readonly JudgedTest[], zone: st
       { name: words.why },
     ],
     rows: tests.map(({ at, entry, acceptance, valid, contradictions }) => [
-      siteIso(at, zone),
+      moment(at),
       moistureMethods[entry.body.method],
       entry.body.point,
       acceptance.value === null ? null : rounded(acceptance.value),

@@ -52,34 +52,50 @@ export function BayShapes({ bays, view, size, chosen, asGround, onChoose }: BayS
           fill={hatchOf(state.word)}
           className={`${classes.outline} ${state.word === 'planned' ? classes.planned : ''}`}
         />
-        <BayLabel bay={bay} view={view} size={size} />
       </g>
     )
   })
 }
+
+interface BayLabelsProps extends Pick<BayShapesProps, 'bays' | 'view' | 'size'> {
+  quiet: boolean
+}
+
+/** Names and states, above everything that stands in the bays. */
+export function BayLabels({ bays, view, size, quiet }: BayLabelsProps) {
+  return (
+    <g aria-hidden pointerEvents="none" className={quiet ? classes.aside : undefined}>
+      {bays.map((bay) => (
+        <BayLabel key={bay.id} bay={bay} view={view} size={size} />
+      ))}
+    </g>
+  )
+}
+
+const leastRoomPx = 34
+const wordRoomPx = 96
 
 function BayLabel({ bay, view, size }: { bay: PlanBay; view: PlanView; size: Size }) {
   const { body, state } = bay
   const at = toScreen(middleOf(body.outline), view, size)
   const xs = body.outline.map(({ x }) => x)
   const room = (Math.max(...xs) - Math.min(...xs)) * view.pxPerM
-  if (room < 34) return null
-  const wide = room > 96
+  if (room < leastRoomPx) return null
+  const word = room > wordRoomPx ? allWords.states[state.word] : ''
+  const below = word === '' ? 18 : 26 + word.length * 7
+  const width = Math.max(below, body.name.length * 10) + 12
   return (
-    <g aria-hidden className={classes.label}>
-      <text x={at.x} y={at.y - (wide ? 4 : 6)} className={`${classes.name} ${classes.label}`}>
+    <g>
+      <rect x={at.x - width / 2} y={at.y - 22} width={width} height={46} rx={4} className={classes.chip} />
+      <text x={at.x} y={at.y - 4} className={classes.name}>
         {body.name}
       </text>
-      <g
-        transform={`translate(${at.x - (wide ? 10 + allWords.states[state.word].length * 3.4 : 9)} ${at.y + 4})`}
-      >
+      <g transform={`translate(${at.x - below / 2} ${at.y + 2})`}>
         <StateMark state={state.word} bare size={18} />
       </g>
-      {wide && (
-        <text x={at.x + 12} y={at.y + 18} className={`${classes.state} ${classes.label}`}>
-          {allWords.states[state.word]}
-        </text>
-      )}
+      <text x={at.x - below / 2 + 24} y={at.y + 16} className={classes.state}>
+        {word}
+      </text>
     </g>
   )
 }

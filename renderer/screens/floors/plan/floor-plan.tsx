@@ -8,7 +8,7 @@ import { rectangleBetween } from '../draw/corners.ts'
 import { DraftShape } from '../draw/draft-shape.tsx'
 import { type Snapped, snap } from '../draw/snap.ts'
 import type { BayDrawing } from '../draw/use-bay-drawing.ts'
-import { BayShapes, type PlanBay } from './bay-shapes.tsx'
+import { BayLabels, BayShapes, type PlanBay } from './bay-shapes.tsx'
 import { Grid, ScaleBar } from './ground.tsx'
 import { Hatches } from './hatches.tsx'
 import { type Layers, LowerLayers, UpperLayers } from './layers.tsx'
@@ -83,8 +83,9 @@ export function FloorPlan({
         <BayShapes {...shared} bays={bays} chosen={chosen} asGround={drawing !== null} onChoose={onChoose} />
         <LowerLayers {...layered} />
         <UpperLayers {...layered} />
-        {drawing !== null && <DraftShape {...shared} drawing={drawing} wrong={wrong} placeOf={placeOf} />}
+        <BayLabels {...shared} bays={bays} quiet={drawing !== null} />
         <ScaleBar {...shared} />
+        {drawing !== null && <DraftShape {...shared} drawing={drawing} wrong={wrong} placeOf={placeOf} />}
       </svg>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for boxes of a form */}
       <div className={classes.tools} role="group" aria-label={words.plan.tools}>

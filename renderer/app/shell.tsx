@@ -19,9 +19,9 @@ export function Shell({ projects, children }: { projects: ProjectSummary[]; chil
       </button>
       <Rail projects={projects} onFind={command.open} />
       <main id="page" tabIndex={-1} className={classes.page}>
+        <SavedBar />
         {children}
       </main>
-      <SavedBar />
       <CommandField {...command.props} />
     </div>
   )

@@ -83,11 +83,14 @@ export const theme = createTheme({
   focusRing: 'auto',
   respectReducedMotion: true,
   components: {
-    Button: { defaultProps: { size: 'md' } },
+    Button: { defaultProps: { size: 'md', variant: 'filled' } },
     TextInput: { defaultProps: { size: 'md' } },
     Textarea: { defaultProps: { size: 'md' } },
     Select: { defaultProps: { size: 'md', allowDeselect: false } },
-    Modal: { defaultProps: { centered: true, closeButtonProps: { 'aria-label': 'Close' } } },
+    Modal: {
+      styles: { title: { fontSize: '1.2rem', fontWeight: 670 } },
+      defaultProps: { centered: true, closeButtonProps: { 'aria-label': 'Close' } },
+    },
   },
 })
 

@@ -1,4 +1,5 @@
 import { ORPCError } from '@orpc/client'
+import { asSentence } from './words/trouble.ts'
 import { words } from './words.ts'
 
 /** What went wrong with a call, as sentences: for the banner and, where known, beside the fields. */
@@ -34,7 +35,8 @@ export function troubleOf(error: unknown): Trouble {
     case 'INTERNAL':
       return { banner: words.trouble.inside(stringIn(data, 'logId')), fields: {} }
     default:
-      return { banner: words.trouble.noAnswer(error.message), fields: {} }
+      // The gate of the host says in its own sentence what to do.
+      return { banner: asSentence(error.message), fields: {} }
   }
 }
 

@@ -1,6 +1,5 @@
 import { Select } from '@mantine/core'
 import type { PersonId } from '#model/record/ids.ts'
-import { roles } from '#model/record/people.ts'
 import { useJob } from './job.tsx'
 import { words } from './words.ts'
 import { chooseWriter, useWriter } from './writer.ts'
@@ -15,11 +14,11 @@ export function WriterPicker() {
       placeholder={words.rail.pickWriter}
       data={people.map(({ id, body }) => ({
         value: id,
-        label: `${body.name}, ${roles[body.role].toLowerCase()}`,
+        label: body.name,
       }))}
       value={writer}
       onChange={(value) => value !== null && chooseWriter(value as PersonId)}
-      comboboxProps={{ width: 280, position: 'top-start' }}
+      comboboxProps={{ position: 'top-start' }}
     />
   )
 }

@@ -7,10 +7,12 @@ import { quantityText } from './number-text.ts'
 interface CheckLinesProps {
   findings: readonly Finding[]
   text: (limit: Limit) => string
+  /** Units of findings that these rules set no limit for. */
+  units?: Readonly<Record<string, string>>
 }
 
 /** Findings of a check as lines: the value, its limit, kept or not; what is not known says so. */
-export function CheckLines({ findings, text }: CheckLinesProps) {
+export function CheckLines({ findings, text, units = {} }: CheckLinesProps) {
   return (
     <ul className={classes.lines}>
       {findings.map(({ what, value, limit }) => (
@@ -20,7 +22,7 @@ export function CheckLines({ findings, text }: CheckLinesProps) {
             {value === null
               ? words.notKnown
               : typeof value === 'number'
-                ? quantityText(value, limit?.unit ?? '')
+                ? quantityText(value, limit?.unit ?? units[what] ?? '')
                 : value}
           </strong>
           <Kept value={value} limit={limit} />

@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from 'react'
+import { words } from '../app/words.ts'
 import classes from './segmented.module.css'
 
 interface SegmentedProps {
@@ -30,7 +31,7 @@ export function Segmented({
     <fieldset className={classes.set} aria-describedby={error === undefined ? undefined : says}>
       <legend className={hideLabel === true ? classes.hidden : classes.label}>
         {label}
-        {required === false && <span className={classes.soft}> (may stay open)</span>}
+        {required === false && <span className={classes.soft}> {words.form.optional}</span>}
       </legend>
       {help !== undefined && <p className={classes.help}>{help}</p>}
       <div className={classes.buttons} data-wrong={error !== undefined || undefined}>

@@ -93,6 +93,8 @@ export const setUpWords = {
     never: 'Never checked in this record',
     checked: (when: string, passed: boolean | null) =>
       `Last checked ${when}: ${passed === null ? 'result not known' : passed ? 'passed' : 'failed'}`,
+    failed: 'Failed its check',
+    ranOut: 'Certificate ran out',
     due: (day: string) => `certificate due ${day}`,
   },
   record: {

@@ -26,7 +26,6 @@ export const todayWords = {
     left: (minutes: number) => `${minutes} min left`,
     over: (minutes: number) => `${minutes} min over`,
     batch: (number: number, bay: string) => `Batch ${number}, ${bay}`,
-    of: (minutes: number) => `Of ${minutes} min.`,
   },
   pour: {
     title: 'May it be poured?',

@@ -57,7 +57,7 @@ function Boxes({ fields, form }: BoxesProps) {
       ['number', 'text', 'day', 'reference'].includes(field.input) ||
       (field.input === 'choice' && options > 5)
     return (
-      <div key={name} className={narrow && own[name] === undefined ? classes.narrow : classes.wide}>
+      <div key={name} className={narrow ? classes.narrow : classes.wide}>
         <Box
           path={name}
           field={field}

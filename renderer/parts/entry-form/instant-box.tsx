@@ -39,7 +39,7 @@ export function InstantBox({ path, field, value, onChange }: FieldProps) {
         <Button variant={value === 'now' ? 'filled' : 'default'} onClick={() => set('now')}>
           {words.form.now}
         </Button>
-        {steps.map(({ word, ms }) => (
+        {(field.required ? steps : []).map(({ word, ms }) => (
           <Button key={word} variant="default" onClick={() => set(wallOf(nowMs() - ms, zone))}>
             {word}
           </Button>

@@ -12,7 +12,9 @@ export function NumberBox({ path, field, value, onChange, quick }: FieldProps) {
   const { formId, errors, onTouched } = useForm()
   const [least, most] = field.soft ?? field.hard ?? []
   const say = field.soft === undefined ? words.form.allowed : words.form.usual
-  const range = least === undefined || most === undefined ? null : say(numberText(least), numberText(most))
+  // "1 to 100 000" helps nobody.
+  const tells = least !== undefined && most !== undefined && most - least < 10_000
+  const range = !tells ? null : say(numberText(least), numberText(most))
   const hint = [field.help, range].filter(Boolean).join('; ')
   const unit = field.unit ?? ''
   return (

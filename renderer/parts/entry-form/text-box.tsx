@@ -1,4 +1,5 @@
 import { Textarea, TextInput } from '@mantine/core'
+import { calendarDayText } from '../site-time.ts'
 import { BoxLabel } from './box-label.tsx'
 import { boxId, type FieldProps } from './field-props.ts'
 import { useForm } from './form-context.tsx'
@@ -30,7 +31,7 @@ export function DayBox({ path, field, value, onChange }: FieldProps) {
       id={boxId(formId, path)}
       type="date"
       label={<BoxLabel field={field} />}
-      description={field.help}
+      description={typeof value === 'string' && value !== '' ? calendarDayText(value) : field.help}
       error={errors[path]}
       value={typeof value === 'string' ? value : ''}
       onChange={(event) => onChange(event.currentTarget.value)}

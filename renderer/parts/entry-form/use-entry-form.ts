@@ -64,7 +64,8 @@ export function useEntryForm(options: EntryFormOptions): EntryForm {
 
   const counting = countingFields(kinds[kind].fields, asking, draft.values)
   const { reading, problems, happenedAt } = readForm(options, asking, counting, draft, now)
-  const shown = problems.filter(({ field }) => tried || touched.has(field))
+  const asked = new Set(reading.questions.map(({ field }) => field))
+  const shown = problems.filter(({ field }) => tried || (touched.has(field) && !asked.has(field)))
   const errors = { ...refused, ...Object.fromEntries(shown.map(({ field, message }) => [field, message])) }
   const isFirst = (name: string) => counting[name]?.required === true || asking.first?.includes(name) === true
   const entries = Object.entries(counting)

@@ -7,6 +7,8 @@ import { words } from '../../app/words.ts'
 import { CheckLines } from '../../parts/check-lines.tsx'
 import { LivePanel } from '../../parts/live-panel.tsx'
 
+const units = { Area: 'm²', 'Longest side': 'm' }
+
 /** Size, sides and corners of a bay against the rules, while it is being typed. */
 export function BayShapePanel({ body }: { body: Record<string, unknown> }) {
   const { outline } = useJob()
@@ -15,7 +17,11 @@ export function BayShapePanel({ body }: { body: Record<string, unknown> }) {
   const findings = shapeFindings(outline, zone, points, body.screed as Screed | undefined)
   return (
     <LivePanel title={words.setUp.places.shapeTitle} lead={words.setUp.places.shapeLead}>
-      {findings === null ? <p>{words.live.waits}</p> : <CheckLines findings={findings} text={limitText} />}
+      {findings === null ? (
+        <p>{words.live.waits}</p>
+      ) : (
+        <CheckLines findings={findings} text={limitText} units={units} />
+      )}
     </LivePanel>
   )
 }

@@ -4,8 +4,9 @@ import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { words } from '../../app/words.ts'
+import { Mark } from '../../parts/mark.tsx'
 import { Empty } from '../../parts/page.tsx'
-import { calendarDayText, momentText } from '../../parts/site-time.ts'
+import { calendarDayText, momentText, siteDay } from '../../parts/site-time.ts'
 import { ThingCard, ThingList } from './thing-list.tsx'
 
 export function InstrumentsPart({ thing }: { thing?: string }) {
@@ -36,6 +37,12 @@ export function InstrumentsPart({ thing }: { thing?: string }) {
             ...(body.dueOn === undefined ? [] : [words.setUp.instruments.due(calendarDayText(body.dueOn))]),
           ].join('; ')}
         >
+          {lastCheckPassed === false && (
+            <Mark shape="squareCross" tone="stop" word={words.setUp.instruments.failed} />
+          )}
+          {body.dueOn !== undefined && body.dueOn < siteDay(now, zone) && (
+            <Mark shape="trianglePoint" tone="act" word={words.setUp.instruments.ranOut} />
+          )}
           <Button component={Link} href={paths.recordKind('instrument-checked', id)} variant="light">
             {words.setUp.instruments.check}
           </Button>

@@ -44,7 +44,7 @@ function Whereabouts() {
       {lines.map(([name, value]) => (
         <div key={name}>
           <dt>{name}</dt>
-          <dd className={classes.mono}>{value}</dd>
+          <dd className={name === say.folder ? classes.mono : undefined}>{value}</dd>
         </div>
       ))}
     </dl>

@@ -7,6 +7,7 @@ import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { ActionLink } from '../../app/shell.tsx'
+import { asSentence } from '../../app/words/trouble.ts'
 import { words } from '../../app/words.ts'
 import { AlertCard } from '../../parts/alert-card.tsx'
 import { Mark } from '../../parts/mark.tsx'
@@ -31,22 +32,26 @@ export function BayLine({ line }: { line: TodayLine }) {
         <span className={classes.place}>{say.place(line.floorName, line.zoneName)}</span>
         {line.dayOfLife !== null && <span className={classes.place}>{say.day(line.dayOfLife)}</span>}
       </div>
-      <div className={classes.what}>
+      <div>
         <p className={classes.headline}>
           {line.severity !== null && <SeverityMark severity={line.severity} />} <span>{line.headline}</span>
         </p>
-        {next !== undefined && <Due act={next} />}
+        {next !== undefined && (
+          <div className={classes.next}>
+            <Due act={next} />
+            <RecordAct act={next} bay={line.bay} />
+          </div>
+        )}
         {more > 0 && (
           <UnstyledButton className={classes.more} aria-expanded={opened} onClick={() => setOpened(!opened)}>
             {opened ? say.less : say.more(later.length, line.alerts.length)}
           </UnstyledButton>
         )}
       </div>
-      <div className={classes.act}>{next !== undefined && <RecordAct act={next} bay={line.bay} />}</div>
       {opened && (
         <div className={classes.rest}>
           {later.map((act) => (
-            <div key={`${act.what} ${act.at}`} className={classes.laterAct}>
+            <div key={`${act.what} ${act.at}`} className={classes.next}>
               <Due act={act} />
               <RecordAct act={act} bay={line.bay} quiet />
             </div>
@@ -64,19 +69,16 @@ function Due({ act }: { act: DueAct }) {
   const { zone } = useJob()
   const now = useNow()
   return (
-    <p className={classes.due}>
-      <strong className={classes.when}>
-        {nearText(act.at, now, zone)}
-        {act.overdue && (
-          <>
-            {' '}
-            <Mark shape="trianglePoint" tone="act" word={say.overdue} size={17} />
-          </>
-        )}
-      </strong>
-      <span>
-        {act.what}. <span className={classes.because}>{act.because}</span>
-      </span>
+    <p>
+      <strong>{nearText(act.at, now, zone)}</strong>
+      {act.overdue && (
+        <>
+          {' '}
+          <Mark shape="trianglePoint" tone="act" word={say.overdue} size={17} />
+        </>
+      )}
+      <br />
+      {asSentence(act.what)} <span className={classes.because}>{asSentence(act.because)}</span>
     </p>
   )
 }

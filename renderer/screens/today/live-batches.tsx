@@ -40,9 +40,7 @@ export function LiveBatches({ lines, at }: { lines: readonly TodayLine[]; at: nu
             <p>
               <Link href={paths.bay(bay)}>{say.batch(batch.number, nameOf(bay))}</Link>
             </p>
-            <p className={classes.because}>
-              {say.of(batch.of)} {batch.because}
-            </p>
+            <p className={classes.because}>{batch.because}</p>
           </li>
         ))}
       </ul>

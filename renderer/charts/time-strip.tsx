@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { Area, CartesianGrid, ComposedChart, Line, ReferenceLine, XAxis, YAxis } from 'recharts'
+import { Area, CartesianGrid, ComposedChart, Line, ReferenceLine, XAxis, YAxis, ZIndexLayer } from 'recharts'
 import { numberText } from '../parts/number-text.ts'
 import classes from './charts.module.css'
 import type { LinePoint } from './thin.ts'
@@ -54,6 +54,8 @@ interface TimeStripProps {
 
 const headPx = 26
 const footPx = 6
+/** Above lines and bands, so that marks can be picked. */
+const aboveLines = 2000
 
 /** One value axis on the shared axis of time: lines, a band, levels and marks. */
 export function TimeStrip(props: TimeStripProps) {
@@ -128,32 +130,34 @@ export function TimeStrip(props: TimeStripProps) {
           connectNulls={false}
         />
       ))}
-      {nowX >= place.gutter && nowX <= place.width - place.right && (
-        <line x1={nowX} x2={nowX} y1={headPx} y2={height} className={classes.now} />
-      )}
-      {levels.map(({ value, label, colour }) => {
-        const { y } = placeOf(view.from, value)
-        if (y < headPx - 1 || y > height) return null
-        return (
-          <text
-            key={label}
-            x={place.width - place.right - 6}
-            y={y - 5}
-            textAnchor="end"
-            className={classes.levelText}
-            fill={colour}
-          >
-            {label}
+      <ZIndexLayer zIndex={aboveLines}>
+        {nowX >= place.gutter && nowX <= place.width - place.right && (
+          <line x1={nowX} x2={nowX} y1={headPx} y2={height} className={classes.now} />
+        )}
+        {levels.map(({ value, label, colour }) => {
+          const { y } = placeOf(view.from, value)
+          if (y < headPx - 1 || y > height) return null
+          return (
+            <text
+              key={label}
+              x={place.width - place.right - 6}
+              y={y - 5}
+              textAnchor="end"
+              className={classes.levelText}
+              fill={colour}
+            >
+              {label}
+            </text>
+          )
+        })}
+        <StripHead title={title} lines={lines} band={band} left={place.gutter} />
+        {none !== undefined && (
+          <text x={place.gutter + 12} y={headPx + heightPx / 2} className={classes.none}>
+            {none}
           </text>
-        )
-      })}
-      <StripHead title={title} lines={lines} band={band} left={place.gutter} />
-      {none !== undefined && (
-        <text x={place.gutter + 12} y={headPx + heightPx / 2} className={classes.none}>
-          {none}
-        </text>
-      )}
-      {children?.(placeOf)}
+        )}
+        {children?.(placeOf)}
+      </ZIndexLayer>
     </ComposedChart>
   )
 }

@@ -65,7 +65,7 @@ function Found({ forecast, brief }: { forecast: ReadyForecast; brief: boolean })
     )
   }
   return (
-    <div className={brief ? undefined : classes.forecast}>
+    <div className={brief ? classes.brief : classes.forecast}>
       <div>
         <Range forecast={forecast} />
         <p className={classes.never}>{words.never}</p>

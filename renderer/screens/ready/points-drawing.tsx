@@ -24,12 +24,14 @@ export function PointsDrawing({ outline, tests, governing, label }: PointsDrawin
     x: marginPx + (x - left) * scale,
     y: marginPx + (top - y) * scale,
   })
+  const [width, height] = [across * scale + 2 * marginPx, up * scale + 2 * marginPx]
   const last = new Map(tests.map((test) => [test.point, test]))
   return (
     <svg
       className={classes.points}
-      width={across * scale + 2 * marginPx}
-      height={up * scale + 2 * marginPx}
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
       role="img"
       aria-label={label}
     >

@@ -80,15 +80,15 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
           <BodySummary facts={facts} />
           <HeatingSummary facts={facts} />
           <OpenDefects facts={facts} />
+          {verdict !== 'ready' && laid && (
+            <section className={classes.estimate}>
+              <h2 className={classes.title}>{words.when}</h2>
+              <ForecastCard work={work} brief />
+            </section>
+          )}
         </div>
         <Conditions conditions={conditions} />
       </div>
-      {verdict !== 'ready' && laid && (
-        <section className={classes.part}>
-          <h2 className={classes.title}>{words.when}</h2>
-          <ForecastCard work={work} />
-        </section>
-      )}
       <Decisions story={story} />
       <Decide key={`${story.bay.id} ${covering}`} story={story} readiness={readiness} covering={covering} />
       <p className={classes.caution}>{words.caution}</p>

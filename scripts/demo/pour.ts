@@ -19,24 +19,7 @@ export function pourBay(
   const { rect } = plan
   const areaM2 = rect.w * rect.h
   const person = cast.supervisor
-  book.note('base-surveyed', {
-    subject: bay,
-    at: startAt - dayMs,
-    person,
-    body: {
-      prepared: 'membrane',
-      dry: true,
-      clean: true,
-      baseC: round(9 + chance.noise(1), 1),
-      highSpotMm: round(chance.between(0, 6), 0),
-    },
-  })
-  book.note('edge-strip-fitted', {
-    subject: bay,
-    at: startAt - 20 * hourMs,
-    person,
-    body: { thicknessMm: 10, complete: true },
-  })
+  prepareBase(book, cast, bay, startAt - dayMs, chance)
 
   const finishAt =
     plan.screed === 'calcium sulfate'
@@ -62,6 +45,28 @@ export function pourBay(
   }))
   book.note('thickness-measured', { subject: bay, at: finishAt - 15 * minuteMs, person, body: { points } })
   return finishAt
+}
+
+/** The base looked at, and the edge strip fitted four hours later. */
+export function prepareBase(book: Book, cast: Cast, bay: BayId, surveyedAt: number, chance: Chance): void {
+  book.note('base-surveyed', {
+    subject: bay,
+    at: surveyedAt,
+    person: cast.supervisor,
+    body: {
+      prepared: 'membrane',
+      dry: true,
+      clean: true,
+      baseC: round(9 + chance.noise(1), 1),
+      highSpotMm: round(chance.between(0, 6), 0),
+    },
+  })
+  book.note('edge-strip-fitted', {
+    subject: bay,
+    at: surveyedAt + 4 * hourMs,
+    person: cast.supervisor,
+    body: { thicknessMm: 10, complete: true },
+  })
 }
 
 /** Semi-dry screed in two lifts; each batch is drawn where it was laid, a strip across the bay. */

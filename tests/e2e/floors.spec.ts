@@ -1,5 +1,5 @@
 import AxeBuilder from '@axe-core/playwright'
-import type { Locator, Page } from '@playwright/test'
+import type { Page } from '@playwright/test'
 import { expect, test } from './fixture.ts'
 
 test.use({ record: 'demo' })
@@ -13,10 +13,18 @@ const openFloor = async (page: Page, floor: string) => {
   await page.getByText(floor, { exact: true }).click()
   await expect(page.locator('[data-bay]').first()).toBeVisible()
 }
-const boxOf = async (shape: Locator) => {
-  const box = await shape.boundingBox()
-  if (box === null) throw new Error('It is not on screen')
-  return box
+/** Where a bay is drawn, in pixels of the page, without the width of its line. */
+const boxOf = async (page: Page, bay: string) => {
+  const shape = page.locator(`[data-bay=${bay}] polygon`)
+  const corners = ((await shape.getAttribute('points')) ?? '')
+    .split(' ')
+    .map((corner) => corner.split(',').map(Number))
+  const frame = await page.getByRole('group', { name: /^Plan of/ }).boundingBox()
+  if (frame === null || corners.length < 3) throw new Error(`Bay ${bay} is not on the plan`)
+  const xs = corners.map(([x]) => frame.x + x!)
+  const ys = corners.map(([, y]) => frame.y + y!)
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
+  return { left, top, bottom, width: right - left, height: bottom - top }
 }
 
 test('FLOORS-1: a bay is picked by keys and shows state, next act and the ways on', async ({ page }) => {
@@ -38,8 +46,8 @@ test('FLOORS-2: a bay drawn by typing its length and width is there after a relo
   await openFloor(page, 'Ground floor')
   await page.getByRole('button', { name: 'Draw a bay' }).click()
   await page.getByLabel('Bay', { exact: true }).fill('G9')
-  await page.getByLabel('Length').fill('4')
-  await page.getByLabel('Width').fill('3.5')
+  await page.getByRole('textbox', { name: 'Length' }).fill('4')
+  await page.getByRole('textbox', { name: 'Width' }).fill('3.5')
   await page.getByLabel('Starts at x').fill('0')
   await page.getByLabel('Starts at y').fill('5.5')
   await expect(page.getByLabel('Shape').getByText('14 m²').first()).toBeVisible()
@@ -47,13 +55,10 @@ test('FLOORS-2: a bay drawn by typing its length and width is there after a relo
   await expect(page.getByText('Saved: Bay planned, Bay G9')).toBeVisible()
   await page.reload()
   await openFloor(page, 'Ground floor')
-  const [drawn, below] = [
-    await boxOf(page.locator('[data-bay=G9] polygon')),
-    await boxOf(page.locator('[data-bay=G1] polygon')),
-  ]
-  expect(drawn.width / drawn.height).toBeCloseTo(4 / 3.5, 1)
-  expect(drawn.x).toBeCloseTo(below.x, 0)
-  expect(drawn.y + drawn.height).toBeCloseTo(below.y, -1)
+  const [drawn, below] = [await boxOf(page, 'G9'), await boxOf(page, 'G1')]
+  expect(drawn.width / drawn.height).toBeCloseTo(4 / 3.5, 3)
+  expect(drawn.left).toBeCloseTo(below.left, 3)
+  expect(drawn.bottom).toBeCloseTo(below.top, 3)
 })
 
 test('FLOORS-3: a bay dragged on the plan catches on the corner of its neighbour and is there after a reload', async ({
@@ -63,15 +68,18 @@ test('FLOORS-3: a bay dragged on the plan catches on the corner of its neighbour
   await openFloor(page, 'Ground floor')
   await page.getByRole('button', { name: 'Draw a bay' }).click()
   await page.getByLabel('Bay', { exact: true }).fill('G8')
-  const neighbour = await boxOf(page.locator('[data-bay=G1] polygon'))
+  const neighbour = await boxOf(page, 'G1')
   // Begun a few pixels beside the upper left corner of G1: the corner draws it to itself.
-  const [x, y] = [neighbour.x + 5, neighbour.y - 4]
+  const [x, y] = [neighbour.left + 5, neighbour.top - 4]
   await page.mouse.move(x, y)
   await page.mouse.down()
   await page.mouse.move(x + 40, y - 40, { steps: 6 })
   await page.mouse.move(x + 60, y - 60, { steps: 6 })
   await page.mouse.up()
   await expect(page.getByRole('button', { name: /^Corner 1: x 0 m, y 5.5 m/ })).toBeVisible()
+  // What was dragged stands in the boxes as it would have been typed.
+  await expect(page.getByRole('textbox', { name: 'Starts at y' })).toHaveValue('5.5')
+  await expect(page.getByRole('textbox', { name: 'Length' })).toHaveValue(/^\d+(\.\d)?$/)
   const corner = page.getByRole('button', { name: /^Corner 3/ })
   const before = await corner.getAttribute('aria-label')
   await corner.focus()
@@ -81,9 +89,9 @@ test('FLOORS-3: a bay dragged on the plan catches on the corner of its neighbour
   await expect(page.getByText('Saved: Bay planned, Bay G8')).toBeVisible()
   await page.reload()
   await openFloor(page, 'Ground floor')
-  const drawn = await boxOf(page.locator('[data-bay=G8] polygon'))
-  const after = await boxOf(page.locator('[data-bay=G1] polygon'))
-  expect(drawn.x).toBeCloseTo(after.x, 0)
+  const [drawn, after] = [await boxOf(page, 'G8'), await boxOf(page, 'G1')]
+  expect(drawn.left).toBeCloseTo(after.left, 3)
+  expect(drawn.bottom).toBeCloseTo(after.top, 3)
 })
 
 test('FLOORS-4: an outline that crosses itself is refused with a sentence, and nothing is written', async ({
@@ -93,8 +101,8 @@ test('FLOORS-4: an outline that crosses itself is refused with a sentence, and n
   await openFloor(page, 'Ground floor')
   await page.getByRole('button', { name: 'Draw a bay' }).click()
   await page.getByLabel('Bay', { exact: true }).fill('G7')
-  await page.getByLabel('Length').fill('4')
-  await page.getByLabel('Width').fill('4')
+  await page.getByRole('textbox', { name: 'Length' }).fill('4')
+  await page.getByRole('textbox', { name: 'Width' }).fill('4')
   await page.getByLabel('Starts at y').fill('6')
   // Pull the third corner far to the left of the fourth: the outline becomes a bow.
   const corner = page.getByRole('button', { name: /^Corner 3/ })

@@ -18,7 +18,9 @@ export function OutlineBox(props: FieldProps) {
   const { value, path } = props
   const { formId, errors } = useForm()
   const corners: DraftValues[] = Array.isArray(value) ? value : []
-  const [way, setWay] = useState(corners.length === 0 || rectangleOf(corners) !== null ? 'sides' : 'corners')
+  const [chosen, setWay] = useState('sides')
+  // An outline that is no rectangle, typed before or drawn on a plan, can only be told corner by corner.
+  const way = corners.length > 0 && rectangleOf(corners) === null ? 'corners' : chosen
   return (
     <div className={classes.outline} id={boxId(formId, path)} tabIndex={-1}>
       <div className={classes.outlineBoxes}>
@@ -41,12 +43,18 @@ const names = ['lengthM', 'widthM', 'x', 'y'] as const
 function SideBoxes({ value, onChange, path }: FieldProps) {
   const { formId, onTouched } = useForm()
   const { outline } = useJob()
-  const kept = rectangleOf(Array.isArray(value) ? value : [])
-  const [sides, setSides] = useState<Rectangle>(
-    kept ?? { lengthM: '', widthM: '', x: numberText(freeX(outline.bays), 3), y: '0' },
-  )
-  const set = (name: keyof Rectangle, typed: string) => {
-    const next = { ...sides, [name]: typed }
+  const [typedSides, setSides] = useState<Rectangle>({
+    lengthM: '',
+    widthM: '',
+    x: numberText(freeX(outline.bays), 3),
+    y: '0',
+  })
+  // What was drawn on a plan since stands in the boxes; what was typed stands as it was typed.
+  const drawn = rectangleOf(Array.isArray(value) ? value : [])
+  const typed = rectangleOf(rectangleCorners(typedSides))
+  const sides = drawn === null || JSON.stringify(drawn) === JSON.stringify(typed) ? typedSides : drawn
+  const set = (name: keyof Rectangle, text: string) => {
+    const next = { ...sides, [name]: text }
     setSides(next)
     onChange(rectangleCorners(next))
   }

@@ -45,29 +45,30 @@ export function AlertRow({ alerts, view, place, chosen, wordsOf, onChoose }: Ale
         const label = shared.map(wordsOf).join('; ')
         const open = () => onChoose(shared)
         return (
-          // biome-ignore lint/a11y/useSemanticElements: a pin in a drawing cannot be an HTML button
-          <g
-            key={first.id}
-            role="button"
-            tabIndex={0}
-            aria-label={label}
-            aria-pressed={shared.some(({ id }) => id === chosen)}
-            className={`${chart.mark} ${shared.every(({ until, answeredBy }) => until !== null || answeredBy !== null) ? classes.past : ''}`}
-            onClick={open}
-            onKeyDown={(event: KeyboardEvent) => {
-              if (event.key !== 'Enter' && event.key !== ' ') return
-              event.preventDefault()
-              open()
-            }}
-          >
-            <title>{label}</title>
-            <circle cx={x} cy={16} r={15} className={chart.halo} />
-            <g transform={`translate(${x - 11} 5)`}>
-              <SeverityMark severity={first.severity} bare size={22} />
+          <g key={first.id}>
+            {/* biome-ignore lint/a11y/useSemanticElements: a pin in a drawing cannot be an HTML button */}
+            <g
+              role="button"
+              tabIndex={0}
+              aria-label={label}
+              aria-pressed={shared.some(({ id }) => id === chosen)}
+              className={`${chart.mark} ${shared.every(({ until, answeredBy }) => until !== null || answeredBy !== null) ? classes.past : ''}`}
+              onClick={open}
+              onKeyDown={(event: KeyboardEvent) => {
+                if (event.key !== 'Enter' && event.key !== ' ') return
+                event.preventDefault()
+                open()
+              }}
+            >
+              <title>{label}</title>
+              <circle cx={x} cy={16} r={15} className={chart.halo} />
+              <g transform={`translate(${x - 11} 5)`}>
+                <SeverityMark severity={first.severity} bare size={22} />
+              </g>
+              <line x1={x} x2={x} y1={28} y2={heightPx} className={classes.pinLine} />
             </g>
-            <line x1={x} x2={x} y1={28} y2={heightPx} className={classes.pinLine} />
             {shared.length > 1 && (
-              <text x={x + 13} y={15} className={classes.pinCount}>
+              <text x={x + 13} y={15} aria-hidden pointerEvents="none" className={classes.pinCount}>
                 {shared.length}
               </text>
             )}

@@ -3,7 +3,6 @@ import { bayWords } from '../../../app/words/bay.ts'
 import chart from '../../../charts/charts.module.css'
 import type { StripPlace } from '../../../charts/time-strip.tsx'
 import { type TimeSpan, visiblePart, xOf } from '../../../charts/time-view.ts'
-import { Mark } from '../../../parts/mark.tsx'
 import type { Lane, LaneItem, LaneName } from './lanes.ts'
 import classes from './life-axis.module.css'
 
@@ -122,15 +121,19 @@ function Item({ item, next, lane, y, view, place, now, chosen, wordsOf, onChoose
   }
   const look = `${classes.item} ${classes[lane]} ${item.weak ? classes.weak : ''} ${width < 12 ? classes.narrow : ''} ${chosen === item.entry ? classes.chosen : ''}`
   return (
-    <g className={look} {...choosing}>
-      <title>{wordsOf(item)}</title>
-      {item.drawn === 'bar' ? (
-        <rect x={left} y={y + 2} width={width} height={rowPx - 5} rx={2} className={classes.bar} />
-      ) : (
-        <LaneMark lane={lane} x={left} y={y + rowPx / 2} weak={item.weak} />
-      )}
+    <>
+      <g className={look} {...choosing}>
+        <title>{wordsOf(item)}</title>
+        {item.drawn === 'bar' ? (
+          <rect x={left} y={y + 2} width={width} height={rowPx - 5} rx={2} className={classes.bar} />
+        ) : (
+          <LaneMark lane={lane} x={left} y={y + rowPx / 2} weak={item.weak} />
+        )}
+      </g>
       {(inside || beside) && (
         <text
+          aria-hidden
+          pointerEvents="none"
           x={inside ? left + 6 : (item.drawn === 'bar' ? left + width : left + 9) + 5}
           y={y + 16}
           className={inside ? classes.inside : classes.beside}
@@ -138,19 +141,13 @@ function Item({ item, next, lane, y, view, place, now, chosen, wordsOf, onChoose
           {item.label}
         </text>
       )}
-    </g>
+    </>
   )
 }
 
 /** Instants of different lanes have different shapes, so that a copied picture still tells them apart. */
 function LaneMark({ lane, x, y, weak }: { lane: LaneName; x: number; y: number; weak: boolean }) {
-  if (lane === 'traffic' && !weak) {
-    return (
-      <g transform={`translate(${x - 8} ${y - 8})`}>
-        <Mark shape="trianglePoint" tone="act" word="" bare size={16} />
-      </g>
-    )
-  }
+  if (lane === 'traffic' && !weak) return <path d={`M${x} ${y - 8}l8 15h-16z`} className={classes.markFull} />
   if (weak) return <circle cx={x} cy={y} r={4.5} className={classes.markOpen} />
   if (lane === 'decisions') return <path d={`M${x} ${y - 7}l7 7-7 7-7-7z`} className={classes.markFull} />
   if (lane === 'tests')

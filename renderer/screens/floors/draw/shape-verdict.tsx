@@ -3,7 +3,9 @@ import { bayShape, checkBay, type Point, type Segment } from '#model/movement/in
 import type { Screed } from '#model/record/words.ts'
 import { limitText, rulesOfProject } from '#model/rules/index.ts'
 import type { CheckResult } from '#model/rules/limit.ts'
+import { severities } from '#model/watch/alert.ts'
 import { floorsWords as words } from '../../../app/words/floors.ts'
+import { words as allWords } from '../../../app/words.ts'
 import { CheckLines } from '../../../parts/check-lines.tsx'
 import { Mark } from '../../../parts/mark.tsx'
 import { numberText } from '../../../parts/number-text.ts'
@@ -74,7 +76,7 @@ function ShapeLines({ shape }: { shape: Shape }) {
   if (shape.kind === 'refused') {
     return (
       <p className={classes.refused}>
-        <Mark shape="octagonBar" tone="stop" word="" bare /> {shape.sentence}
+        <Mark shape="octagonBar" tone="stop" word={severities.stop} bare /> {shape.sentence}
       </p>
     )
   }
@@ -88,7 +90,8 @@ function ShapeLines({ shape }: { shape: Shape }) {
       </dl>
       {liesOn.length > 0 && (
         <p className={classes.refused}>
-          <Mark shape="trianglePoint" tone="act" word="" bare /> {words.drawing.overlap(liesOn.join(', '))}
+          <Mark shape="trianglePoint" tone="act" word={severities.watch} bare />{' '}
+          {words.drawing.overlap(liesOn.join(', '))}
         </p>
       )}
       {check !== null && <Checked check={check} />}
@@ -117,11 +120,11 @@ function Checked({ check }: { check: CheckResult }) {
     <>
       <p className={classes.checked}>
         {check.verdict === 'pass' ? (
-          <Mark shape="discTick" tone="good" word="" bare />
+          <Mark shape="discTick" tone="good" word={allWords.live.kept} bare />
         ) : check.verdict === 'fail' ? (
-          <Mark shape="trianglePoint" tone="act" word="" bare />
+          <Mark shape="trianglePoint" tone="act" word={allWords.live.notKept} bare />
         ) : (
-          <Mark shape="diamondAsk" tone="unproven" word="" bare />
+          <Mark shape="diamondAsk" tone="unproven" word={allWords.conditions.unknown} bare />
         )}{' '}
         {sentence}
       </p>

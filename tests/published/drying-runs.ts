@@ -1,4 +1,5 @@
 import {
+  type ClimateSample,
   type ConstantClimate,
   type DryingResult,
   type Material,

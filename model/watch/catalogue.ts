@@ -3,6 +3,7 @@ import { dryingClimate } from './families/drying-climate.ts'
 import { dryingOut } from './families/drying-out.ts'
 import { frost } from './families/frost.ts'
 import { heating } from './families/heating.ts'
+import { holdPoints } from './families/hold-points.ts'
 import { joints } from './families/joints.ts'
 import { laying } from './families/laying.ts'
 import { mixing } from './families/mixing.ts'
@@ -23,5 +24,6 @@ export const catalogue: readonly AlertRule[] = [
   ...heating,
   ...dryingClimate,
   ...moistureTests,
+  ...holdPoints,
   ...record,
 ]

@@ -13,6 +13,7 @@ export const families = {
   traffic: 'Traffic',
   heating: 'Heating',
   'moisture tests': 'Moisture tests',
+  'hold points': 'Hold points',
   record: 'The record',
 } as const
 export type Family = keyof typeof families

@@ -4,7 +4,7 @@ import { type Finding, keepsLimit, limitText, type RuleId, scaleOfMethod } from 
 import type { Evidence } from '../alert.ts'
 import type { BayFacts } from '../facts/index.ts'
 import { countingTests, type JudgedTest, judgedTests, pointsNeeded } from '../facts/moisture.ts'
-import { dayMs } from '../facts/time.ts'
+import { dayMs, rounded } from '../facts/time.ts'
 import { type AlertRule, type Raised, shows } from '../rule.ts'
 
 const instrumentRules: readonly RuleId[] = ['test.probeCheckDays', 'test.saltRhLeast', 'test.saltRhMost']
@@ -286,7 +286,7 @@ const rewetting: AlertRule = {
       let open: Raised | null = null
       for (const test of tests.slice(1)) {
         const rise = test.acceptance.value! - driest.acceptance.value!
-        if (!keepsLimit(Math.round(rise * 1e6) / 1e6, limit)) {
+        if (!keepsLimit(rounded(rise, 6), limit)) {
           if (open === null) {
             open = {
               severity: 'stop',
@@ -344,7 +344,7 @@ const stalled: AlertRule = {
         const three = tests.slice(i - 2, i + 1)
         const last = three[2]!
         if (last.at - three[0]!.at < trendMs) continue
-        const perWeek = -slopePerWeek(three)
+        const perWeek = rounded(-slopePerWeek(three), 6)
         const wet = last.acceptance.verdict === 'fail'
         if (wet && !keepsLimit(perWeek, facts.rules.limits['drying.stallRhPerWeek'])) {
           open ??= {

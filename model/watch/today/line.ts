@@ -1,7 +1,8 @@
 import { type BayStory, storyAsOf } from '#model/record/story.ts'
 import type { EffectiveRules } from '#model/rules/index.ts'
+import type { Alert } from '../alert.ts'
 import { isOpen } from '../alerts.ts'
-import { factsOf } from '../facts/index.ts'
+import { type BayFacts, factsOf } from '../facts/index.ts'
 import { worse } from '../rule.ts'
 import type { TodayLine } from '../today.ts'
 import { allAlerts } from '../watch.ts'
@@ -19,7 +20,7 @@ import { pourAdvice } from './pour-advice.ts'
  */
 export function todayLineOf(story: BayStory, asOf: number, rules: EffectiveRules): TodayLine | null {
   const facts = factsOf(storyAsOf(story, asOf), asOf, rules)
-  const alerts = allAlerts(facts).filter(isOpen)
+  const alerts = allAlerts(facts).filter((alert) => isOpen(alert) && concernsToday(alert, facts))
   const due = dueActs(facts)
   const batches = liveBatches(facts)
   const pour = pourAdvice(facts, alerts)
@@ -43,6 +44,12 @@ export function todayLineOf(story: BayStory, asOf: number, rules: EffectiveRules
     pour,
     gaps,
   }
+}
+
+/** Questions about the honesty of the record are the quality manager’s; under a covering only what must be acted on is left. */
+function concernsToday(alert: Alert, { life }: BayFacts): boolean {
+  if (alert.rule === 'A48') return false
+  return life.coveredAt === null || alert.severity === 'stop' || alert.severity === 'act'
 }
 
 /** The one thing to do first: a stop, a batch running out, what is overdue, what must be acted on, then what comes next. */

@@ -44,6 +44,9 @@ export const holdPoints = {
 } as const
 export type HoldPoint = keyof typeof holdPoints
 
+/** A waiver of fewer letters gives no reason. */
+const leastReason = 12
+
 export const holdPointReleased = entryKind({
   kind: 'hold-point-released',
   title: 'Hold point released',
@@ -51,8 +54,12 @@ export const holdPointReleased = entryKind({
   fields: {
     point: choice('Hold point', holdPoints),
     decision: choice('Decision', { released: 'Released', waived: 'Waived', held: 'Held' }),
-    saw: text('What was seen', { long: true }),
+    saw: text('What was seen', { long: true, help: 'For a waiver: who ordered it, and why it may go on' }),
   },
+  problems: ({ decision, saw }) =>
+    decision === 'waived' && saw.trim().length < leastReason
+      ? [{ field: 'saw', message: 'must say who ordered the waiver and why it may go on' }]
+      : [],
 })
 
 export const nonconformanceRaised = entryKind({

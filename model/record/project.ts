@@ -1,5 +1,6 @@
-import { entryKind } from './entry-kind.ts'
+import { type BodyProblem, entryKind } from './entry-kind.ts'
 import { choice, day, instant, listOf, number, optional, reference, text, yesNo } from './fields.ts'
+import { type HoldPoint, holdPoints } from './people.ts'
 import { coverings, moistureMethods } from './words.ts'
 
 export const projectOpened = entryKind({
@@ -30,20 +31,36 @@ export const projectOpened = entryKind({
         reason: text('Reason', { long: true }),
       }),
     ),
+    /** Those that bind in this project; left out, all that apply to a bay do. */
+    holdPoints: optional(
+      listOf('Hold points that bind', { point: choice('Hold point', holdPoints) }, { most: 40 }),
+    ),
   },
-  problems: (body) => {
-    try {
-      new Intl.DateTimeFormat('en', { timeZone: body.timeZone })
-      return []
-    } catch (cause) {
-      const detail =
-        cause instanceof RangeError
-          ? 'is not a known time zone; use an IANA name such as Europe/London'
-          : String(cause)
-      return [{ field: 'timeZone', message: detail }]
-    }
-  },
+  problems: (body) => [
+    ...timeZoneProblems(body.timeZone),
+    ...repeatedPoints((body.holdPoints ?? []).map(({ point }) => point)),
+  ],
 })
+
+function timeZoneProblems(timeZone: string): BodyProblem[] {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone })
+    return []
+  } catch (cause) {
+    const detail =
+      cause instanceof RangeError
+        ? 'is not a known time zone; use an IANA name such as Europe/London'
+        : String(cause)
+    return [{ field: 'timeZone', message: detail }]
+  }
+}
+
+function repeatedPoints(points: readonly HoldPoint[]): BodyProblem[] {
+  const i = points.findIndex((point, at) => points.indexOf(point) !== at)
+  return i === -1
+    ? []
+    : [{ field: `holdPoints.${i}.point`, message: 'is chosen already; name each point once' }]
+}
 
 export const floorAdded = entryKind({
   kind: 'floor-added',

@@ -5,6 +5,7 @@ import { type Book, openBook } from './book.ts'
 import { type Cast, introduceCast, saltCheck } from './cast.ts'
 import { type Chance, chanceFrom, round } from './chance.ts'
 import { confirmHeating, heatingDaysC, runHeating, testPipes } from './heating.ts'
+import { type FollowedBay, letGoHoldPoints } from './hold-points.ts'
 import { pourBay, prepareBase } from './pour.ts'
 import { boxTest, carbideTest, probeReading, testBody } from './proof.ts'
 import { type BayPlan, bayPlans, floorPlans, zonePlans } from './scenario.ts'
@@ -49,6 +50,7 @@ export async function makeDemo(file: string, { seed = 20, now }: DemoOptions): P
   }
   saltCheck(book, cast, cast.oldHygrometer, site(70, '16:45'), 71.4)
 
+  const followed: FollowedBay[] = []
   for (const plan of bayPlans) {
     const { zone } = zones[plan.zone]
     const bay = book.note('bay-planned', {
@@ -56,8 +58,9 @@ export async function makeDemo(file: string, { seed = 20, now }: DemoOptions): P
       person: cast.qualityManager,
       body: plannedBody(plan, zone, site),
     }) as unknown as BayId
-    layAndFollow({ book, cast, bay, plan, weather, site, chance, now, heatingOff, coldNight })
+    followed.push(layAndFollow({ book, cast, bay, plan, weather, site, chance, now, heatingOff, coldNight }))
   }
+  for (const bay of followed) letGoHoldPoints(book, cast, bay)
   forecastTheWeek(book, cast, projectId, site)
   writePages(file, book.pages(), { now, project: projectId, chance })
 }
@@ -154,18 +157,19 @@ function layAndFollow({
   now,
   heatingOff,
   coldNight,
-}: Following): void {
+}: Following): FollowedBay {
   const inHand = plan.laidAt === 'now'
   const startAt = inHand ? now - 75 * minuteMs : site(plan.laidDaysAgo, plan.laidAt)
   if (startAt > now) {
-    prepareBase(book, cast, bay, now - 4 * hourMs, chance)
+    const surveyedAt = now - 4 * hourMs
+    prepareBase(book, cast, bay, surveyedAt, chance)
     book.note('protection-on', {
       subject: bay,
       at: now - 3 * hourMs,
       person: cast.supervisor,
       body: { what: 'electric heater', planned: true, note: 'Two heaters and blankets booked for the night' },
     })
-    return
+    return { bay, plan, surveyedAt, finishAt: null, testedAt: null }
   }
   if (plan.laidDaysAgo <= 5) {
     const body = { what: 'electric heater', note: 'Two heaters and a thermostat at 14 °C' } as const
@@ -182,11 +186,12 @@ function layAndFollow({
   }
   const room = roomAir(weather, keeping, startAt - 6 * hourMs, now, chance)
   logClimate(book, cast, bay, plan, room, startAt, finishAt, now, chance)
-  if (finishAt > now) return
+  const laid: FollowedBay = { bay, plan, surveyedAt: startAt - dayMs, finishAt, testedAt: null }
+  if (finishAt > now) return { ...laid, finishAt: null }
   const uncoveredAt = careForBay(book, cast, bay, plan, finishAt)
   testBody(book, cast, bay, plan, finishAt, plan.zone.startsWith('ground') ? '2' : '4', chance)
   noteDefects(book, cast, bay, plan, finishAt)
-  if (now < uncoveredAt + 3 * dayMs) return
+  if (now < uncoveredAt + 3 * dayMs) return laid
 
   const offAt = plan.zone === 'groundEast' ? heatingOff.groundEast : heatingOff.groundWest
   const heating = plan.zone.startsWith('ground') ? heatingSteps(offAt, finishAt, now) : []
@@ -212,7 +217,7 @@ function layAndFollow({
       }
       boxTest(book, cast, bay, truth, test, chance)
     }
-    return
+    return { ...laid, testedAt: site(9, '09:30') + 4 * dayMs }
   }
   if (plan.fate === 'tested badly') {
     const test = {
@@ -227,16 +232,17 @@ function layAndFollow({
       repeat: false,
     }
     boxTest(book, cast, bay, truth, test, chance)
-    return
+    return { ...laid, testedAt: test.setAt + test.hours * hourMs }
   }
   if (plan.screed === 'calcium sulfate') {
     for (const daysAgo of [9, 2]) carbideTest(book, cast, bay, plan, truth, site(daysAgo, '10:00'), chance)
-    return
+    return laid
   }
-  if (heating.length > 0) return
+  if (heating.length > 0) return laid
   const drilledAt = finishAt + 18 * dayMs
   for (const day of [22, 30, 38, 45, 52])
     probeReading(book, cast, bay, plan, truth, drilledAt, finishAt + day * dayMs, chance)
+  return laid
 }
 
 /** Air and floor on the morning on which somebody asks whether the bay can be covered. */

@@ -39,7 +39,7 @@ export function testBody(
   book.note('regularity-checked', {
     subject: bay,
     at: finishAt + 38 * dayMs,
-    person: cast.qualityManager,
+    person: cast.tester,
     body: {
       straightedgeM: 2,
       gapsMm: Array.from({ length: lines }, () => ({ mm: round(chance.between(0.8, 3.6), 1) })),
@@ -48,7 +48,7 @@ export function testBody(
   book.note('level-checked', {
     subject: bay,
     at: finishAt + 38.05 * dayMs,
-    person: cast.qualityManager,
+    person: cast.tester,
     body: { departuresMm: Array.from({ length: lines }, () => ({ mm: round(chance.between(-6, 6), 0) })) },
   })
 }

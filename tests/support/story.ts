@@ -270,6 +270,8 @@ export class StoryBuilder {
           timeZone: 'Europe/London',
           currency: 'GBP',
           ruleSet: 'british',
+          // Stories are about one thing each; those about hold points choose them.
+          holdPoints: [],
           ...project,
         },
       },

@@ -1,0 +1,9 @@
+export {
+  type HoldFinding,
+  type HoldLink,
+  type HoldState,
+  holdChainOf,
+  linkText,
+  standsAgainstRelease,
+} from './chain.ts'
+export { type HoldRule, holdOrder, holdRules, type Passing } from './points.ts'

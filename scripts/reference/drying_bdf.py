@@ -160,6 +160,9 @@ def run(name, length=0.065, days=365):
 
 
 if __name__ == "__main__":
+    if "--one" in sys.argv:  # one material only, for timing
+        run("cement-sand-screed")
+        sys.exit(0)
     result = dict(
         what="65 mm, one face, one year from uncovering, varying climate; see the script for every constant",
         source="scripts/reference/drying_bdf.py, scipy.integrate.solve_ivp BDF, N=160, rtol 1e-7",

@@ -56,14 +56,17 @@ export default publishedTable<Input>({
       provenance: 'quoted second-hand',
     },
     ...byRoom.flatMap(([airC, days]) =>
-      roomRh.map((rhPercent, i) =>
-        row(
+      roomRh.map((rhPercent, i) => ({
+        ...row(
           `65 mm at ${airC} °C, ${rhPercent} %`,
           { ...screed65, room: { airC, rhPercent } },
           days[i]!,
           'end of curing',
+          1,
         ),
-      ),
+        reason:
+          'printed to whole days; the earlier program let cement age by the clock, this one by temperature',
+      })),
     ),
     ...(
       [

@@ -13,7 +13,7 @@ export interface OffsetPrior {
 }
 
 /** The model's own error of pore humidity [% RH], and over how much humidity it changes; tuned, see docs/model.md. */
-export const HUMIDITY_DISCREPANCY = { sd: 2.5, reach: 10 }
+export const HUMIDITY_DISCREPANCY = { sd: 2.5, reach: 5 }
 /** The model's own error of mean moisture [mass %]; our judgement. */
 export const MASS_DISCREPANCY = { sd: 0.15, reach: 1.5 }
 

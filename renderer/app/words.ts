@@ -1,8 +1,12 @@
+import { bayWords } from './words/bay.ts'
 import { cautionWords } from './words/cautions.ts'
+import { chartsWords } from './words/charts.ts'
 import { entriesWords } from './words/entries.ts'
+import { floorsWords } from './words/floors.ts'
 import { formWords } from './words/form.ts'
 import { importWords } from './words/import.ts'
 import { liveWords } from './words/live.ts'
+import { readyWords } from './words/ready.ts'
 import { recordWords } from './words/record.ts'
 import { recoveryWords } from './words/recovery.ts'
 import { setUpWords } from './words/set-up.ts'
@@ -26,4 +30,8 @@ export const words = {
   recovery: recoveryWords,
   record: recordWords,
   cautions: cautionWords,
+  floors: floorsWords,
+  bay: bayWords,
+  ready: readyWords,
+  charts: chartsWords,
 } as const

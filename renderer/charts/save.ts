@@ -8,7 +8,7 @@ export function saveCsv(table: ChartTable): void {
 
 /**
  * Saves what stands drawn inside an element as one PNG, at twice its size on screen: every svg in its place, on paper, with
- * a title.
+ * a title. Words are written with the page's own fonts, which a picture of shapes alone would not know.
  * @throws Error when the browser cannot draw it.
  */
 export async function savePng(stage: HTMLElement, title: string): Promise<void> {
@@ -25,6 +25,7 @@ export async function savePng(stage: HTMLElement, title: string): Promise<void> 
     if (pen === null) throw new Error('This browser gives no canvas to draw the picture on.')
     pen.scale(2, 2)
     pen.drawImage(picture, 0, 0, drawing.width, drawing.height)
+    for (const line of drawing.lines) write(pen, line)
     const png = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'))
     if (png === null) throw new Error('This browser could not make the picture.')
     hand(png, fileNameFrom(title, 'png'))
@@ -44,7 +45,41 @@ function hand(file: Blob, name: string): void {
 const headPx = 40
 const marginPx = 16
 
-function oneDrawing(stage: HTMLElement, title: string): { text: string; width: number; height: number } {
+/** Words and where they begin, in pixels of the saved picture. */
+interface Line {
+  text: string
+  x: number
+  y: number
+  font: string
+  fill: string
+  /** A rim of paper around the letters, so that they are read above lines. */
+  rim: { colour: string; width: number } | null
+  opacity: number
+}
+
+function write(pen: CanvasRenderingContext2D, { text, x, y, font, fill, rim, opacity }: Line): void {
+  pen.font = font
+  pen.globalAlpha = opacity
+  if (rim !== null) {
+    pen.lineJoin = 'round'
+    pen.lineWidth = rim.width
+    pen.strokeStyle = rim.colour
+    pen.strokeText(text, x, y)
+  }
+  pen.fillStyle = fill
+  pen.fillText(text, x, y)
+  pen.globalAlpha = 1
+}
+
+interface Drawing {
+  /** All shapes, without words. */
+  text: string
+  lines: Line[]
+  width: number
+  height: number
+}
+
+function oneDrawing(stage: HTMLElement, title: string): Drawing {
   const frame = stage.getBoundingClientRect()
   const look = getComputedStyle(stage)
   const width = Math.ceil(frame.width) + 2 * marginPx
@@ -53,21 +88,53 @@ function oneDrawing(stage: HTMLElement, title: string): { text: string; width: n
   setAll(all, { xmlns: svgSpace, width, height, viewBox: `0 0 ${width} ${height}` })
   const paper = document.createElementNS(svgSpace, 'rect')
   setAll(paper, { width, height, fill: getComputedStyle(document.body).backgroundColor })
-  const heading = document.createElementNS(svgSpace, 'text')
-  setAll(heading, { x: marginPx, y: marginPx + 18, 'font-family': look.fontFamily, 'font-size': 18 })
-  setAll(heading, { 'font-weight': 650, fill: look.color })
-  heading.textContent = title
-  all.append(paper, heading)
+  all.append(paper)
+  const heading = {
+    text: title,
+    x: marginPx,
+    y: marginPx + 18,
+    font: `650 18px ${look.fontFamily}`,
+    fill: look.color,
+    rim: null,
+    opacity: 1,
+  }
+  const lines: Line[] = [heading]
+  const shift = { x: marginPx - frame.left, y: headPx + marginPx - frame.top }
   for (const svg of stage.querySelectorAll('svg')) {
-    if (svg.parentElement?.closest('svg') !== null || svg.dataset.unsaved !== undefined) continue
+    if (svg.parentElement?.closest('svg') !== null) continue
     const place = svg.getBoundingClientRect()
     if (place.width === 0 || place.height === 0) continue
     const copy = withLook(svg)
-    setAll(copy, { x: place.left - frame.left + marginPx, y: place.top - frame.top + headPx + marginPx })
-    setAll(copy, { width: place.width, height: place.height })
+    setAll(copy, {
+      x: place.left + shift.x,
+      y: place.top + shift.y,
+      width: place.width,
+      height: place.height,
+    })
     all.append(copy)
+    lines.push(...[...svg.querySelectorAll('text')].flatMap((text) => lineOf(text, shift)))
   }
-  return { text: new XMLSerializer().serializeToString(all), width, height }
+  return { text: new XMLSerializer().serializeToString(all), lines, width, height }
+}
+
+function lineOf(text: SVGTextElement, shift: { x: number; y: number }): Line[] {
+  const matrix = text.getScreenCTM()
+  const words = text.textContent
+  if (matrix === null || words === '' || text.getNumberOfChars() === 0) return []
+  const start = text.getStartPositionOfChar(0).matrixTransform(matrix)
+  const look = getComputedStyle(text)
+  const rim = look.paintOrder.startsWith('stroke') && look.stroke !== 'none'
+  return [
+    {
+      text: words,
+      x: start.x + shift.x,
+      y: start.y + shift.y,
+      font: `${look.fontWeight} ${look.fontSize} ${look.fontFamily}`,
+      fill: look.fill,
+      rim: rim ? { colour: look.stroke, width: Number.parseFloat(look.strokeWidth) } : null,
+      opacity: Number(look.opacity),
+    },
+  ]
 }
 
 const svgSpace = 'http://www.w3.org/2000/svg'
@@ -82,11 +149,6 @@ const lookedUp = [
   'stroke-linecap',
   'stroke-linejoin',
   'opacity',
-  'font-family',
-  'font-size',
-  'font-weight',
-  'text-anchor',
-  'dominant-baseline',
   'visibility',
 ] as const
 
@@ -103,6 +165,7 @@ function withLook(svg: SVGSVGElement): SVGSVGElement {
     twin.removeAttribute('class')
     twin.removeAttribute('style')
   }
+  for (const text of copy.querySelectorAll('text')) text.remove()
   copy.removeAttribute('class')
   copy.removeAttribute('style')
   return copy

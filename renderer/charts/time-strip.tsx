@@ -152,7 +152,7 @@ export function TimeStrip(props: TimeStripProps) {
         })}
         <StripHead title={title} lines={lines} band={band} left={place.gutter} />
         {none !== undefined && (
-          <text x={place.gutter + 12} y={headPx + heightPx / 2} className={classes.none}>
+          <text x={place.gutter + 12} y={headPx + heightPx * 0.3} className={classes.none}>
             {none}
           </text>
         )}

@@ -20,8 +20,6 @@ export const floorsWords = {
     fit: 'Whole floor',
     tools: 'Size of the plan',
     metres: 'm',
-    heated: (zone: string) => `Heated: ${zone}`,
-    defect: 'Defect',
   },
   layers: {
     label: 'Show',

@@ -76,7 +76,6 @@ export const readyWords = {
   when: 'If it is not ready, when?',
   decisions: {
     title: 'Decisions on this bay',
-    none: 'Nobody has decided yet.',
     by: (who: string, when: string) => `${who}, ${when}`,
     own: (reading: string) => `own check: ${reading}`,
     next: (day: string) => `next look ${day}`,

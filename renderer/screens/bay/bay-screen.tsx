@@ -102,7 +102,7 @@ function BayPage({ bay, life }: { bay: BayId; life: BayLife }) {
       </Section>
       {laid && (
         <Section title={bayWords.forecast.title}>
-          <ForecastCard work={work} />
+          <ForecastCard work={work} tests={read.tests} />
         </Section>
       )}
     </Page>

@@ -2,6 +2,7 @@ import { Button, Progress } from '@mantine/core'
 import type { ReactNode } from 'react'
 import type { ReadyForecast } from '#model/drying/forecast-shape.ts'
 import { limitText } from '#model/rules/index.ts'
+import type { JudgedTest } from '#model/watch/facts/moisture.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { troubleOf } from '../../app/trouble.ts'
@@ -17,8 +18,16 @@ const words = bayWords.forecast
 /** Above this chance of never a date would mislead. */
 const neverAbove = 0.1
 
+interface ForecastCardProps {
+  work: ForecastWork
+  /** Only the range and what drives it. */
+  brief?: boolean
+  /** The tests that the estimate was set against. */
+  tests?: readonly JudgedTest[]
+}
+
 /** When the bay may be dry: a range, what drives it, what was assumed. It plans; it never releases. */
-export function ForecastCard({ work, brief = false }: { work: ForecastWork; brief?: boolean }) {
+export function ForecastCard({ work, brief = false, tests = [] }: ForecastCardProps) {
   const { state, last, again, stop } = work
   return (
     <div>
@@ -32,7 +41,7 @@ export function ForecastCard({ work, brief = false }: { work: ForecastWork; brie
         </div>
       )}
       {state.kind === 'failed' && <Banner trouble={troubleOf(state.error)} onRetry={again} />}
-      {last !== null && <Found forecast={last} brief={brief} />}
+      {last !== null && <Found forecast={last} brief={brief} tests={tests} />}
     </div>
   )
 }
@@ -52,7 +61,13 @@ function Working({ done, of, onStop }: { done: number; of: number; onStop: () =>
   )
 }
 
-function Found({ forecast, brief }: { forecast: ReadyForecast; brief: boolean }) {
+interface FoundProps {
+  forecast: ReadyForecast
+  brief: boolean
+  tests: readonly JudgedTest[]
+}
+
+function Found({ forecast, brief, tests }: FoundProps) {
   if (forecast.missing.length > 0) {
     return (
       <Part title={words.missing}>
@@ -80,9 +95,34 @@ function Found({ forecast, brief }: { forecast: ReadyForecast; brief: boolean })
               <li key={line}>{line}</li>
             ))}
           </ul>
+          <ReadingChecks forecast={forecast} tests={tests} />
         </Part>
       )}
     </div>
+  )
+}
+
+/** How each reading stands against what all the others foretell. */
+function ReadingChecks({ forecast, tests }: Omit<FoundProps, 'brief'>) {
+  const { zone } = useJob()
+  const now = useNow()
+  const checks = forecast.readingsCheck.flatMap(({ id, z, note }) => {
+    const test = z === null ? undefined : tests.find(({ entry }) => entry.id === id)
+    if (test === undefined) return []
+    return [{ id, at: `${test.entry.body.point}, ${shortDay(test.at, zone, now)}`, note }]
+  })
+  if (checks.length === 0) return null
+  return (
+    <>
+      <h3 className={`${classes.small} ${classes.block}`}>{words.checks}</h3>
+      <ul className={classes.list}>
+        {checks.map(({ id, at, note }) => (
+          <li key={id}>
+            {at}: {note}
+          </li>
+        ))}
+      </ul>
+    </>
   )
 }
 

@@ -2,7 +2,7 @@ import { Button, Textarea, UnstyledButton } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
 import { limitText } from '#model/rules/index.ts'
 import type { Alert } from '#model/watch/alert.ts'
-import { isOpen } from '#model/watch/index.ts'
+import { isOpen, rankOf } from '#model/watch/index.ts'
 import { nowMs, useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { useRecorder } from '../../app/recorder.ts'
@@ -21,15 +21,26 @@ interface OpenAlertsProps {
   onShow: (alert: Alert) => void
 }
 
+const atFirst = 3
+
 /** What is open about the bay, the most pressing first, each with what to do and a place to answer. */
 export function OpenAlerts({ bay, alerts, onShow }: OpenAlertsProps) {
-  const open = alerts.filter(isOpen)
+  const [all, setAll] = useState(false)
+  const open = alerts.filter(isOpen).toSorted((a, b) => rankOf(a.severity) - rankOf(b.severity))
+  const shown = all ? open : open.slice(0, atFirst)
   return (
-    <ul className={classes.alerts}>
-      {open.map((alert) => (
-        <OpenAlert key={alert.id} bay={bay} alert={alert} onShow={() => onShow(alert)} />
-      ))}
-    </ul>
+    <>
+      <ul className={classes.alerts}>
+        {shown.map((alert) => (
+          <OpenAlert key={alert.id} bay={bay} alert={alert} onShow={() => onShow(alert)} />
+        ))}
+      </ul>
+      {shown.length < open.length && (
+        <Button variant="subtle" onClick={() => setAll(true)}>
+          {words.all(open.length)}
+        </Button>
+      )}
+    </>
   )
 }
 

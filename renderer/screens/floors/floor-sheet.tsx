@@ -25,6 +25,9 @@ const allLayers: Layers = {
   defects: true,
 }
 
+/** While a bay is drawn only what bounds it is shown. */
+const drawnOver: Layers = { ...allLayers, batches: false, tests: false, defects: false }
+
 /** One floor: its plan, and beside it the bay that was picked or the bay that is drawn. */
 export function FloorSheet({ floor }: { floor: ProjectOutline['floors'][number] }) {
   const { outline, id: project } = useJob()
@@ -46,18 +49,20 @@ export function FloorSheet({ floor }: { floor: ProjectOutline['floors'][number] 
       setTrouble(cause)
     }
   }
-  const shared = { floor, facts, layers, bays }
+  const shared = { floor, facts, layers: drawing === null ? layers : drawnOver, bays }
 
   return (
     <>
       {error !== null && <Banner trouble={troubleOf(error)} onRetry={() => void refetch()} />}
       {trouble !== null && <Banner trouble={troubleOf(trouble)} />}
-      <div className={classes.bar}>
-        <LayerSwitches layers={layers} onChange={setLayers} />
-        {drawing === null && hasZone && (
-          <Button onClick={() => setDrawing({ kind: 'new', floor: floor.id })}>{words.draw}</Button>
-        )}
-      </div>
+      {drawing === null && (
+        <div className={classes.bar}>
+          <LayerSwitches layers={layers} onChange={setLayers} />
+          {hasZone && (
+            <Button onClick={() => setDrawing({ kind: 'new', floor: floor.id })}>{words.draw}</Button>
+          )}
+        </div>
+      )}
       {!hasZone && <Note tone="act">{words.noZone}</Note>}
       {drawing !== null ? (
         <DrawingSheet

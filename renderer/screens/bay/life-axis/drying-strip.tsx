@@ -4,6 +4,7 @@ import { limitText } from '#model/rules/index.ts'
 import type { Limit } from '#model/rules/limit.ts'
 import type { JudgedTest } from '#model/watch/facts/moisture.ts'
 import { bayWords } from '../../../app/words/bay.ts'
+import chart from '../../../charts/charts.module.css'
 import type { StripPlace } from '../../../charts/time-strip.tsx'
 import { TimeStrip } from '../../../charts/time-strip.tsx'
 import { type TimeSpan, visiblePart } from '../../../charts/time-view.ts'
@@ -92,6 +93,7 @@ export function DryingStrip(props: DryingStripProps) {
     >
       {(placeOf) => (
         <>
+          {humid && scale.tests.length > 0 && place.width > keyRoomPx && <TestKey place={place} />}
           {forecast !== null && humid && (
             <ReadyRange
               {...props}
@@ -108,6 +110,30 @@ export function DryingStrip(props: DryingStripProps) {
       )}
     </TimeStrip>
   )
+}
+
+const keyRoomPx = 900
+
+/** What the two marks of a test mean, at the right end of the heading. */
+function TestKey({ place }: { place: StripPlace }) {
+  const left = place.width - place.right - 250
+  return (
+    <g>
+      <path d={testMark(left, 11, true)} className={classes.readingShape} />
+      <text x={left + 12} y={16} className={chart.legend}>
+        {words.reading}
+      </text>
+      <path d={testMark(left + 96, 11, false)} className={classes.invalidShape} />
+      <text x={left + 108} y={16} className={chart.legend}>
+        {words.invalid}
+      </text>
+    </g>
+  )
+}
+
+/** A full square for a test that counts; an empty, crossed one for a test that proves nothing. */
+function testMark(x: number, y: number, valid: boolean): string {
+  return `M${x - 6} ${y - 6}h12v12h-12z${valid ? '' : `M${x - 6} ${y - 6}l12 12M${x + 6} ${y - 6}l-12 12`}`
 }
 
 type PlaceOf = (at: number, value: number) => { x: number; y: number }
@@ -156,7 +182,6 @@ function ReadyRange({ forecast, axisLow, axisHigh, placeOf, view, zone, place }:
   )
 }
 
-/** A valid reading is a full square; one that proves nothing is an empty one, crossed. */
 function Reading({
   test,
   placeOf,
@@ -169,7 +194,6 @@ function Reading({
   if (acceptance.value === null || at < view.from || at > view.until) return null
   const { x, y } = placeOf(at, acceptance.value)
   const label = `${valid ? words.reading : words.invalid}: ${entry.body.point}, ${numberText(acceptance.value, 1)} ${acceptance.unit}, ${dayText(at, zone)}`
-  const shape = `M${x - 6} ${y - 6}h12v12h-12z${valid ? '' : `M${x - 6} ${y - 6}l12 12M${x + 6} ${y - 6}l-12 12`}`
   return (
     // biome-ignore lint/a11y/useSemanticElements: a mark in a drawing cannot be an HTML button
     <g
@@ -187,7 +211,7 @@ function Reading({
     >
       <title>{label}</title>
       <circle cx={x} cy={y} r={14} fill="transparent" />
-      <path d={shape} className={valid ? classes.readingShape : classes.invalidShape} />
+      <path d={testMark(x, y, valid)} className={valid ? classes.readingShape : classes.invalidShape} />
     </g>
   )
 }

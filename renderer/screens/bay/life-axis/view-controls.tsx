@@ -19,6 +19,13 @@ const presetWords: Record<Preset, string> = {
   all: words.all,
 }
 
+const steps = [
+  ['earlier', 'M15 4 7 12l8 8'],
+  ['later', 'M9 4l8 8-8 8'],
+  ['closer', 'M4 12h16M12 4v16'],
+  ['wider', 'M4 12h16'],
+] as const
+
 /** Buttons for the stretches one looks at most, and to look closer. */
 export function ViewButtons({ spans, life }: ViewControlsProps) {
   return (
@@ -37,16 +44,26 @@ export function ViewButtons({ spans, life }: ViewControlsProps) {
         </Button>
       ))}
       <span className={classes.gap} />
-      {(['earlier', 'later', 'closer', 'wider'] as const).map((act) => (
-        <Button key={act} size="sm" variant="default" onClick={life[act]} className={classes.step}>
-          {words[act]}
+      {steps.map(([act, path]) => (
+        <Button
+          key={act}
+          size="sm"
+          variant="default"
+          px={10}
+          aria-label={words[act]}
+          title={words[act]}
+          onClick={life[act]}
+        >
+          <svg width={18} height={18} viewBox="0 0 24 24" className={classes.sign} aria-hidden>
+            <path d={path} />
+          </svg>
         </Button>
       ))}
     </div>
   )
 }
 
-const steps = 1000
+const brushSteps = 1000
 
 /** The whole life as a bar, with the stretch that is shown between two handles. */
 export function ViewBrush({
@@ -56,8 +73,8 @@ export function ViewBrush({
   zone,
 }: ViewControlsProps & { place: StripPlace; zone: string }) {
   const { all } = spans
-  const toStep = (at: number) => Math.round(((at - all.from) / (all.until - all.from)) * steps)
-  const toInstant = (step: number) => all.from + (step / steps) * (all.until - all.from)
+  const toStep = (at: number) => Math.round(((at - all.from) / (all.until - all.from)) * brushSteps)
+  const toInstant = (step: number) => all.from + (step / brushSteps) * (all.until - all.from)
   const value: [number, number] = [
     toStep(life.view.from),
     Math.max(toStep(life.view.from) + 1, toStep(life.view.until)),
@@ -69,7 +86,7 @@ export function ViewBrush({
         thumbFromLabel={words.viewFrom}
         thumbToLabel={words.viewUntil}
         min={0}
-        max={steps}
+        max={brushSteps}
         minRange={4}
         size="lg"
         value={value}

@@ -31,6 +31,7 @@ export function DrawPanel({ about, drawing, shape, onSaved, onLeave }: DrawPanel
       {drawing.corners.length > 0 && (
         <Button
           variant="default"
+          className={classes.startOver}
           onClick={() => {
             drawing.setCorners([])
             drawing.setTapping(true)

@@ -1,6 +1,6 @@
+import { saturationPressurePa } from '../air/index.ts'
 import { requireNumber } from '../errors.ts'
 import type { Why } from '../why.ts'
-import { vapourPressureAtSaturationPa } from './vapour.ts'
 
 const PRESSURE_PA = 101_325
 const AIR_DENSITY_KG_M3 = 1.2
@@ -17,7 +17,7 @@ export interface AirState {
 
 /** Returns the water in air [kg per kg of dry air] at sea level. */
 export function humidityRatio({ airC, rhPercent }: AirState): number {
-  const vapourPa = (rhPercent / 100) * vapourPressureAtSaturationPa(airC)
+  const vapourPa = (rhPercent / 100) * saturationPressurePa(airC)
   return (0.62198 * vapourPa) / (PRESSURE_PA - vapourPa)
 }
 

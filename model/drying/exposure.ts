@@ -1,12 +1,7 @@
+import { saturationPressurePa } from '../air/index.ts'
 import { HOUR_MS, type HourlyClimate } from './climate.ts'
 import { humidityOfPotential, type PoreTable, potentialAt } from './tables.ts'
-import {
-  airPermeability,
-  bareFaceTransfer,
-  hydrationFactor,
-  transportFactor,
-  vapourPressureAtSaturationPa,
-} from './vapour.ts'
+import { faceTransfer, hydrationFactor, transportFactor } from './vapour.ts'
 
 /** What a stretch of climate does to a bay, averaged over the stretch. Flux from the face is pull × h − push. */
 export interface Exposure {
@@ -29,11 +24,11 @@ export function exposureOf(
   air: { airC: number; screedC: number; rhPercent: number; airSpeedMs: number },
   skinSdM: number,
 ): Exposure {
-  const transfer = 1 / (1 / bareFaceTransfer(air.airSpeedMs) + skinSdM / airPermeability(air.airC))
-  const pushAtSaturation = transfer * vapourPressureAtSaturationPa(air.airC)
+  const transfer = faceTransfer(air.airSpeedMs, skinSdM, air.airC)
+  const pushAtSaturation = transfer * saturationPressurePa(air.airC)
   return {
     transport: transportFactor(air.screedC),
-    pull: transfer * vapourPressureAtSaturationPa(air.screedC),
+    pull: transfer * saturationPressurePa(air.screedC),
     push: (pushAtSaturation * air.rhPercent) / 100,
     pushAtSaturation,
     hydration: hydrationFactor(air.screedC),

@@ -1,10 +1,11 @@
+import { saturationPressurePa } from '../air/index.ts'
 import { requireInstant, requireNumber, requireOrdered } from '../errors.ts'
 import { HOUR_MS } from './climate.ts'
 import type { Column } from './column.ts'
 import type { Exposure } from './exposure.ts'
 import type { TemperatureEffects } from './march.ts'
 import type { Material } from './materials.ts'
-import { airPermeability, hydrationFactor, transportFactor, vapourPressureAtSaturationPa } from './vapour.ts'
+import { airPermeability, hydrationFactor, transportFactor } from './vapour.ts'
 
 /** From this instant the water in the pipes has this mean temperature; null: the circuit is off. */
 export interface HeatingStep {
@@ -96,13 +97,12 @@ export function warmFor(
   for (let i = 0; i < cells; i++) {
     const middleC = 0.5 * (tempC[i]! + tempC[i + 1]!)
     transport[i] = transportFactor(middleC)
-    const pressureRise = vapourPressureAtSaturationPa(tempC[i + 1]!) - vapourPressureAtSaturationPa(tempC[i]!)
+    const pressureRise = saturationPressurePa(tempC[i + 1]!) - saturationPressurePa(tempC[i]!)
     const humidity = 0.5 * (column.h[i]! + column.h[i + 1]!)
     upwardKgM2s[i] =
       (airPermeability(middleC) / layer.vapourResistance) * humidity * pressureRise * inverseGap[i]!
   }
-  exposure.pull =
-    exposure.pushAtSaturation * (vapourPressureAtSaturationPa(tempC[0]!) / vapourPressureAtSaturationPa(airC))
+  exposure.pull = exposure.pushAtSaturation * (saturationPressurePa(tempC[0]!) / saturationPressurePa(airC))
   exposure.hydration = hydrationFactor(tempC[Math.ceil(cells / 2)]!)
   return layer.effects
 }

@@ -1,4 +1,4 @@
-/** Vapour at and above the drying face: pressure, temperature law and surface resistance. */
+/** Vapour above the drying face and temperature in the pores: surface resistance and what warmth speeds up. */
 
 const ZERO_C_IN_K = 273.15
 const REFERENCE_K = 293.15
@@ -8,16 +8,6 @@ const VAPOUR_GAS_CONSTANT = 461.5 // J/(kg K)
 export const ACTIVATION_K = 4700
 /** The same for the reaction of cement with water (EN 1992-1-1 B.10 uses 4000 K). */
 export const HYDRATION_ACTIVATION_K = 4000
-
-/**
- * Returns the saturation vapour pressure over water [Pa].
- * @source Alduchov and Eskridge 1996, Improved Magnus form approximation, J. Appl. Meteorol. 35:601
- * @accuracy within 0.25 % of the ASHRAE formula from -10 to 30 °C
- * @provenance from memory
- */
-export function vapourPressureAtSaturationPa(tempC: number): number {
-  return 610.94 * Math.exp((17.625 * tempC) / (243.04 + tempC))
-}
 
 /**
  * Returns how much faster moisture moves in the pores than at 20 °C (1 at 20 °C).

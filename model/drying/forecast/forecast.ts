@@ -1,6 +1,7 @@
+import { saturationPressurePa } from '../../air/index.ts'
 import { HOUR_MS } from '../climate.ts'
 import type { ReadyForecast } from '../forecast-shape.ts'
-import { transportFactor, vapourPressureAtSaturationPa } from '../vapour.ts'
+import { transportFactor } from '../vapour.ts'
 import { humidityBand } from './band.ts'
 import { checkReadings } from './check-readings.ts'
 import { dateQuantile, dateSpread } from './dates.ts'
@@ -155,8 +156,7 @@ function presentForecast(input: ForecastInput, dates: ForecastDates): ReadyForec
 /** The room's humidity as the face of the screed meets it: at the screed's own temperature [%]. */
 function faceAirRh({ futureAir }: Prepared): number {
   return (
-    (futureAir.rhPercent * vapourPressureAtSaturationPa(futureAir.airC)) /
-    vapourPressureAtSaturationPa(futureAir.screedC)
+    (futureAir.rhPercent * saturationPressurePa(futureAir.airC)) / saturationPressurePa(futureAir.screedC)
   )
 }
 

@@ -4,25 +4,30 @@ import type { Services } from './services.ts'
 
 const dayMs = 24 * 3_600_000
 const lookEveryMs = 3_600_000
+/** The first page comes first; who stops before that gets the backup while stopping. */
+const firstLookAfterMs = 4_000
 
 /**
- * Makes a verified backup now and then every hour looks again, whenever the last one is older than a day. A record
+ * Makes a verified backup at every start and every hour after it, whenever the last one is older than a day. A record
  * without entries has nothing to lose; a record in recovery is left exactly as it is.
  */
 export function keepBackupsFresh(services: Services): { stop: () => Promise<void> } {
-  let running = Promise.resolve()
+  let running: Promise<void> | null = null
   const look = () => {
-    running = running
+    running = (running ?? Promise.resolve())
       .then(() => backUpWhenOld(services))
       .catch((cause: unknown) => void services.log.keep('automatic backup', cause))
+    return running
   }
-  look()
+  const first = setTimeout(look, firstLookAfterMs)
   const timer = setInterval(look, lookEveryMs)
+  first.unref()
   timer.unref()
   return {
-    stop: () => {
+    stop: async () => {
+      clearTimeout(first)
       clearInterval(timer)
-      return running
+      await (running ?? look())
     },
   }
 }

@@ -4,7 +4,7 @@ import { safe } from '@orpc/client'
 import { describe, expect, it } from 'vitest'
 import { contract } from '#model/contract/index.ts'
 import type { ProjectId } from '#model/record/ids.ts'
-import { day, entry, hour, morning } from '#tests/db/site.ts'
+import { day, entry, morning } from '#tests/db/site.ts'
 import { contractRoutes } from '../hosts/contract-routes.ts'
 import { tempFolder } from '../temp-folder.ts'
 import { opened, openedWithSite } from './opened.ts'
@@ -95,20 +95,29 @@ describe('automatic backup', () => {
   }
 
   it('BACKUP-1: at start when the last one is older than a day, and not before', async () => {
-    const { client, data, stop, site } = await openedWithSite()
+    const { client, data, stop, site, services } = await openedWithSite()
     await client.record.append({ entries: [entry(site, 'air-read', { at: morning })] })
+    const count = () =>
+      existsSync(services.folder.backups) ? readdirSync(services.folder.backups).length : 0
+    expect(count()).toBe(0)
+    // Who stops before the first look gets the backup while stopping.
     await stop()
-    const count = (folder: string) => (existsSync(folder) ? readdirSync(folder).length : 0)
-    const backups = await startedAt(data, morning + hour)
-    expect(count(backups)).toBe(1)
-    await startedAt(data, morning + hour + day)
-    expect(count(backups)).toBe(1)
-    await startedAt(data, morning + hour + day + 1)
-    expect(count(backups)).toBe(2)
+    expect(count()).toBe(1)
+    await startedAt(data, morning + day)
+    expect(count()).toBe(1)
+    await startedAt(data, morning + day + 1)
+    expect(count()).toBe(2)
     const again = await opened(data)
     const kept = (await again.client.record.backups()).backups
     expect(kept.map(({ verified }) => verified)).toEqual([true, true])
     expect((await again.client.projects.outline({ project: site.project as ProjectId })).bays).toHaveLength(2)
+  })
+
+  it('BACKUP-3: without anybody asking, seconds after the start', async () => {
+    const { client } = await openedWithSite()
+    await expect
+      .poll(async () => (await client.record.backups()).backups.length, { timeout: 15_000, interval: 200 })
+      .toBe(1)
   })
 
   it('BACKUP-2: an empty record is not backed up, and one in recovery is not either', async () => {

@@ -170,6 +170,7 @@ describe('the security list of Electron', () => {
         'app://other/index.html',
         'app://bayledger.example.org/',
         'app://bayledger@example.org/',
+        'app://somebody@bayledger/',
         'javascript:alert(1)',
         'not an address',
       ]) {

@@ -21,7 +21,8 @@ export default defineConfig({
     locale: 'en-GB',
     timezoneId: 'Europe/London',
     screenshot: 'only-on-failure',
-    trace: 'retain-on-failure',
+    // Recording every step costs more than the step; ask for it when a test must be looked into.
+    trace: process.env.BAYLEDGER_TRACE === '1' ? 'retain-on-failure' : 'off',
     launchOptions: {
       ...(browser === null ? {} : { executablePath: browser }),
       args: [

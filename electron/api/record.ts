@@ -1,11 +1,15 @@
 import { appendEntries, backUp, entryVersions, listBackups, listFacts } from '#db/index.ts'
 import type { VerifyEvent } from '#model/contract/index.ts'
 import { calls } from './base.ts'
+import { requireHoldPoints } from './hold-gate.ts'
 import { withProgress } from './progress.ts'
 
-export const append = calls.record.append.handler(({ context, input }) => ({
-  entries: appendEntries(context.record.current(), input.entries, { recordedAt: context.clock() }),
-}))
+export const append = calls.record.append.handler(({ context, input }) => {
+  requireHoldPoints(context, input.entries)
+  return {
+    entries: appendEntries(context.record.current(), input.entries, { recordedAt: context.clock() }),
+  }
+})
 
 export const history = calls.record.history.handler(({ context, input }) => ({
   versions: entryVersions(context.record.current().read, input.entry),

@@ -33,7 +33,7 @@ export function addFact(sqlite: Sqlite, row: LedgerRow): Fact {
     row.id,
     row.seq,
     row.happenedAt,
-    isLate(row.recordedAt, row.happenedAt),
+    isLate(row, row),
   )
   prepared(sqlite, 'insert into factVersions (seq, fact, corrects, leaf) values (?, ?, null, 1)').run(
     row.seq,
@@ -76,7 +76,7 @@ export function addVersion(sqlite: Sqlite, row: LedgerRow): Fact {
     head.id,
     holds.seq,
     holds.happenedAt,
-    isLate(first.recordedAt, holds.happenedAt),
+    isLate(first, holds),
     Number(withdrawn),
     Number(conflict),
     versions.length,
@@ -97,6 +97,14 @@ function whatHolds(versions: Version[]) {
   return { head, standing, withdrawn: alive.length === 0, conflict: alive.length > 1 }
 }
 
-function isLate(recordedAt: number, happenedAt: number): number {
-  return Number(recordedAt - happenedAt > lateAfterMs)
+/**
+ * Whether a fact was first recorded more than 48 h after it happened. A logger writes by itself while it happens: its
+ * file is late only when it is read that long after its last reading.
+ */
+function isLate(first: LedgerRow, holds: LedgerRow): number {
+  const happenedAt =
+    holds.kind === 'logger-imported'
+      ? Date.parse((JSON.parse(holds.body) as { lastAt: string }).lastAt)
+      : holds.happenedAt
+  return Number(first.recordedAt - happenedAt > lateAfterMs)
 }

@@ -329,6 +329,29 @@ describe('corrections', () => {
     expect(thrownBy(() => open.append(onIt))).toMatchObject({ name: 'UnknownId', what: 'bay' })
   })
 
+  it('COR-5: a project in which nothing but its people stands can be withdrawn, takes nothing more, and can come back', () => {
+    const site = newSite()
+    open.append(opening(site).slice(0, 2), morning)
+    const away = entry(site, 'entry-withdrawn', {
+      subject: site.project,
+      corrects: site.project,
+      reason: 'a trial',
+    })
+    open.append(away)
+    expect(projectSummaries(open.record.read).map((one) => one.id)).toEqual([open.site.project])
+    expect(thrownBy(() => open.append(entry(site, 'floor-added')))).toMatchObject({
+      what: 'standing project',
+    })
+    const back = entry(site, 'project-opened', {
+      subject: site.project,
+      corrects: away.id,
+      reason: 'no trial',
+    })
+    open.append(back)
+    expect(projectSummaries(open.record.read)).toHaveLength(2)
+    expect(open.append(entry(site, 'floor-added'))).toHaveLength(1)
+  })
+
   it('COR-6: the lists follow a correction of a thing', () => {
     const body = { ...sampleBody(open.site, 'bay-planned'), name: 'B1 north' }
     open.append(

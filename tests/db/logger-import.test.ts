@@ -117,6 +117,39 @@ describe('a logger file', () => {
       again.id,
     ])
     expect(count('files')).toBe(1)
+    const back = entry(open.site, 'logger-imported', {
+      body: first.body,
+      corrects: away.id,
+      reason: 'it was right',
+    })
+    expect(thrownBy(() => open.append(back, morning + 3 * day))).toMatchObject({
+      name: 'CorrectionConflict',
+      entry: again.id,
+    })
+  })
+
+  it('IMP-4: a file that was withdrawn by mistake comes back with its readings', () => {
+    const first = importLogger(open)
+    const away = entry(open.site, 'entry-withdrawn', { corrects: first.id, reason: 'wrong bay' })
+    const back = entry(open.site, 'logger-imported', {
+      body: first.body,
+      corrects: away.id,
+      reason: 'right bay',
+    })
+    open.append([away, back], morning + 2 * day)
+    expect(bayStory(open.record.read, bayOf(open.site)).series.map((one) => one.entry)).toEqual([
+      first.id,
+      first.id,
+    ])
+  })
+
+  it('IMP-10: a logger file of many days is late only when it is read long after its last reading', () => {
+    const lateOf = (entryId: string) =>
+      bayStory(open.record.read, bayOf(open.site)).entries.find((one) => one.id === (entryId as string))!.late
+    const series = roomReadings(6 * 24 * 20, morning - 19 * day)
+    expect(lateOf(importLogger(open, series, { at: morning - 19 * day }).id)).toBe(false)
+    const old = roomReadings(6 * 24, morning - 19 * day)
+    expect(lateOf(importLogger(open, old, { at: morning - 19 * day }).id)).toBe(true)
   })
 
   it('IMP-5: another project in the same record may read the same file', () => {

@@ -39,3 +39,46 @@ export async function openFirstProject(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Open the project' }).click()
   await page.getByRole('heading', { name: 'Today', level: 1 }).waitFor()
 }
+
+/** Sets up one floor, one zone and one bay (6.4 m × 3.5 m, 65 mm) through the screen. */
+export async function addFirstBay(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'Set up floors, zones and bays' }).click()
+  await page.getByRole('link', { name: 'Add a floor' }).click()
+  await type(page, 'Floor', 'Level 1')
+  await pick(page, 'Base', 'Suspended slab')
+  await page.getByRole('button', { name: 'Save the floor' }).click()
+  await page.getByRole('link', { name: 'Add a zone' }).click()
+  await type(page, 'Zone', 'North flats')
+  await pick(page, 'Loading', 'Light (dwellings, offices)')
+  await pick(page, 'Soundness category', 'C')
+  await pick(page, 'Surface regularity class', 'SR2')
+  await pick(page, 'Heated floor', 'No')
+  await choose(page, 'Covering to be laid', 'Vinyl or other plastic')
+  await choose(page, 'Agreed moisture test', 'Insulated hygrometer box')
+  await page.getByRole('button', { name: 'Save the zone' }).click()
+  await page.getByRole('link', { name: 'Add a bay' }).click()
+  await type(page, 'Bay', 'B1')
+  await type(page, 'Length', '6,4')
+  await type(page, 'Width', '3.5')
+  await pick(page, 'Screed', 'Cement-sand')
+  await pick(page, 'Construction', 'Bonded')
+  await type(page, 'Design thickness', '65')
+  await page.getByRole('button', { name: 'Save the bay' }).click()
+  await page.getByText('22.4 m², 65 mm, cement-sand, bonded').waitFor()
+}
+
+/** Opens the form of a fact by the rail: where stands already when there is one bay. */
+export async function openFact(page: Page, title: string): Promise<void> {
+  await page.getByRole('link', { name: 'Write down a fact' }).click()
+  await page.getByRole('link', { name: title, exact: true }).click()
+  await page.getByRole('heading', { name: title, level: 1 }).waitFor()
+}
+
+/** Presses Save and waits until the record has answered. */
+export async function save(page: Page, title: string, button = 'Save'): Promise<void> {
+  await page.getByRole('button', { name: button, exact: true }).click()
+  await page
+    .getByRole('status')
+    .filter({ hasText: `Saved: ${title}` })
+    .waitFor()
+}

@@ -10,8 +10,10 @@ export interface Asking<Name extends string = string> {
   /** `ask`: its own box "When". `now`: the moment of saving. A field name: that instant is when it happened. */
   when: 'ask' | 'now' | Name
   whenLabel?: string
-  /** The instant of the happening that the body itself holds, when it does; then "When" is not asked. */
+  /** The instant of the happening that the body itself holds, when it does. */
   happens?: (body: Readonly<Record<string, unknown>>) => string | undefined
+  /** False while the answers so far say that the body will hold it; then "When" is not asked. */
+  asksWhen?: (values: DraftValues) => boolean
   /** Optional fields that stand among the first ones, not under "More". */
   first?: readonly Name[]
   /** Set by drawing on the plan, not by typing. */
@@ -65,7 +67,11 @@ type AskingOf<K extends KindName> = Asking<keyof BodyOf<K> & string>
 const plan = ['x', 'y'] as const
 
 const asked: { [K in KindName]?: AskingOf<K> } = {
-  'project-opened': { when: 'now', first: ['client', 'address'], hidden: ['choices', 'overrides'] },
+  'project-opened': {
+    when: 'now',
+    first: ['client', 'address'],
+    hidden: ['choices', 'overrides', 'holdPoints'],
+  },
   'floor-added': { when: 'now', start: { level: '0' }, hidden: ['baseJoints'] },
   'zone-added': { when: 'now', first: ['limitByContract', 'limitReason'] },
   'bay-planned': { when: 'now', first: ['minThicknessMm', 'plannedFor'] },
@@ -119,6 +125,7 @@ const asked: { [K in KindName]?: AskingOf<K> } = {
     when: 'ask',
     whenLabel: 'Read at',
     happens: lastReadingAt,
+    asksWhen: (values) => !moistureFieldCounts('readings', values),
     first: moistureFields,
     hidden: plan,
     carried: ['method', 'instrument'],

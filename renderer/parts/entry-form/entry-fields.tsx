@@ -15,7 +15,7 @@ export function EntryFields({ form }: { form: EntryForm }) {
   const [opened, setOpened] = useState(() =>
     Object.keys(form.more).some((name) => draft.values[name] !== undefined),
   )
-  const asksWhen = asking.when === 'ask' && asking.happens?.(form.reading.body) === undefined
+  const asksWhen = asking.when === 'ask' && (asking.asksWhen?.(draft.values) ?? true)
   return (
     <FormProvider value={form.setting}>
       <div className={classes.fields}>

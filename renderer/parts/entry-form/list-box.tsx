@@ -1,7 +1,8 @@
 import { Button, CloseButton } from '@mantine/core'
+import { nowMs } from '../../app/clock.ts'
 import { words } from '../../app/words.ts'
 import { BoxLabel } from './box-label.tsx'
-import type { DraftValue, DraftValues } from './draft.ts'
+import { type DraftValue, type DraftValues, wallOf } from './draft.ts'
 import classes from './entry-form.module.css'
 import { FieldBox } from './field-box.tsx'
 import { boxId, type FieldProps } from './field-props.ts'
@@ -9,7 +10,7 @@ import { useForm } from './form-context.tsx'
 
 /** Several of the same: thickness points, readings of one box. A row each; the next row is one touch away. */
 export function ListBox({ path, field, value, onChange }: FieldProps) {
-  const { formId, errors } = useForm()
+  const { formId, errors, zone } = useForm()
   const items: DraftValues[] = Array.isArray(value) && value.length > 0 ? value : field.required ? [{}] : []
   const fields = Object.entries(field.item ?? {})
   const change = (index: number, name: string, next: DraftValue) =>
@@ -44,10 +45,19 @@ export function ListBox({ path, field, value, onChange }: FieldProps) {
           </li>
         ))}
       </ol>
-      <Button variant="default" onClick={() => onChange([...items, {}])}>
+      <Button variant="default" onClick={() => onChange([...items, newItem(field, zone)])}>
         {words.form.addItem}
       </Button>
       {errors[path] !== undefined && <p className={classes.error}>{errors[path]}</p>}
     </fieldset>
   )
+}
+
+/** A row that is added is about now: pinned, because the row before it must not move when the next one comes. */
+function newItem({ item }: FieldProps['field'], zone: string): DraftValues {
+  const now = wallOf(nowMs(), zone)
+  const moments = Object.entries(item ?? {}).filter(
+    ([, field]) => field.input === 'instant' && field.required,
+  )
+  return Object.fromEntries(moments.map(([name]) => [name, now]))
 }

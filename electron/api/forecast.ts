@@ -1,10 +1,13 @@
 import type { ReadHandle } from '#db/index.ts'
 import { touchedSince } from '#db/queries/touched-since.ts'
 import type { ForecastEvent } from '#model/contract/shapes.ts'
+import type { BayId } from '#model/record/ids.ts'
+import type { Covering } from '#model/record/words.ts'
 import type { BayForecast } from '../work/forecast-bay.ts'
 import { calls } from './base.ts'
 import { withProgress } from './progress.ts'
 import type { RecordHolder } from './record-holder.ts'
+import type { Services } from './services.ts'
 
 const HOUR_MS = 3_600_000
 const mostKept = 200
@@ -15,11 +18,22 @@ const mostKept = 200
  */
 const keptOf = new WeakMap<RecordHolder, Map<string, BayForecast>>()
 
-export const forecast = calls.bays.forecast.handler(async function* ({
-  context,
-  input,
-  signal,
-}): AsyncGenerator<ForecastEvent, void, void> {
+interface ForecastQuestion {
+  bay: BayId
+  covering?: Covering
+  asOf?: string
+}
+
+export const forecast = calls.bays.forecast.handler(({ context, input, signal }) =>
+  forecastOf(context, input, signal),
+)
+
+/** The forecast that still holds, or a new one with its progress. */
+export async function* forecastOf(
+  context: Services,
+  input: ForecastQuestion,
+  signal: AbortSignal | undefined,
+): AsyncGenerator<ForecastEvent, void, void> {
   const { file, read } = context.record.current()
   const { bay, covering } = input
   const asOf = input.asOf === undefined ? context.clock() : Date.parse(input.asOf)
@@ -43,7 +57,7 @@ export const forecast = calls.bays.forecast.handler(async function* ({
   const oldest = kept.keys().next().value
   if (kept.size > mostKept && oldest !== undefined) kept.delete(oldest)
   yield { kind: 'done', forecast: made.forecast }
-})
+}
 
 /** A bay's own entries touch it, and so do those of its project that belong to no bay. */
 function stillHolds(read: ReadHandle, { seq, project }: BayForecast, bay: string): boolean {

@@ -6,6 +6,15 @@ import * as imports from './imports.ts'
 import * as projects from './projects.ts'
 import * as record from './record.ts'
 import * as recovery from './recovery.ts'
+import * as reports from './reports.ts'
 
 /** Answers every call of the contract; the same for both hosts. */
-export const router = calls.router({ bays: { ...bays, forecast }, host, imports, projects, record, recovery })
+export const router = calls.router({
+  bays: { ...bays, forecast },
+  host,
+  imports,
+  projects,
+  record,
+  recovery,
+  reports,
+})

@@ -2,7 +2,15 @@ import type { BayState } from '#model/contract/index.ts'
 import { readinessOf } from '#model/readiness/index.ts'
 import type { BayStory } from '#model/record/story.ts'
 import type { EffectiveRules } from '#model/rules/index.ts'
-import { type Alert, bayStateOf, type TodayLine, todayLineOf, watchBay } from '#model/watch/index.ts'
+import {
+  type Alert,
+  bayStateOf,
+  dueOfBay,
+  type Reminder,
+  type TodayLine,
+  todayLineOf,
+  watchBay,
+} from '#model/watch/index.ts'
 
 /** A bay as of an instant. What is worked out from its story is worked out when it is first asked for, and once. */
 export interface Watched {
@@ -14,6 +22,8 @@ export interface Watched {
   state: () => BayState
   /** Null when the bay needs nothing now. */
   today: () => TodayLine | null
+  /** What falls due today and tomorrow on the site's calendar. */
+  ahead: () => Reminder[]
 }
 
 /** Returns a bay, ready to be asked. */
@@ -27,6 +37,7 @@ export function watched(story: BayStory, rules: EffectiveRules, asOf: number): W
     alerts,
     state: once(() => bayStateOf(story, alerts(), readiness(), asOf)),
     today: once(() => todayLineOf(story, asOf, rules)),
+    ahead: once(() => dueOfBay(story, asOf, 2, rules)),
   }
 }
 

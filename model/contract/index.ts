@@ -16,6 +16,7 @@ import type {
   ProjectSummary,
   ReadyPage,
   TodaySheet,
+  TuningSheet,
   VerifyEvent,
 } from './shapes.ts'
 
@@ -62,6 +63,7 @@ export const contract = {
     list: call.output(type<{ projects: ProjectSummary[] }>()),
     outline: call.input(z.strictObject({ project, asOf: at.optional() })).output(type<ProjectOutline>()),
     today: call.input(z.strictObject({ project, at: at.optional() })).output(type<TodaySheet>()),
+    tuning: call.input(z.strictObject({ project })).output(type<TuningSheet>()),
   },
   bays: {
     life: call.input(z.strictObject({ bay, asOf: at.optional() })).output(type<BayLife>()),
@@ -85,6 +87,10 @@ export const contract = {
         }),
       )
       .output(eventIterator(type<ImportEvent>())),
+  },
+  reports: {
+    /** What falls due and when bays may be dry, as a calendar file (RFC 5545). */
+    calendar: call.input(z.strictObject({ project })).output(type<{ text: string; events: number }>()),
   },
   recovery: {
     /** Renames the damaged file (never deletes it) and starts an empty record beside it. */

@@ -5,7 +5,9 @@ import type { BayId, FloorId, InstrumentId, PersonId, ProjectId, ZoneId } from '
 import type { BodyOf, KindName } from '../record/kinds.ts'
 import type { BayStory } from '../record/story.ts'
 import type { Alert } from '../watch/alert.ts'
+import type { Reminder } from '../watch/today/due-in.ts'
 import type { TodayLine } from '../watch/today.ts'
+import type { TuningItem } from '../watch/tuning.ts'
 
 export interface Standing<K extends KindName, I> {
   id: I
@@ -51,6 +53,13 @@ export interface TodaySheet {
   project: ProjectId
   at: string
   lines: TodayLine[]
+  /** Tomorrow's acts, and instruments whose check is due or overdue by then. */
+  ahead: Reminder[]
+}
+
+/** Rules that fired on so many bays that the rule, or the way of working, is the question. */
+export interface TuningSheet {
+  items: TuningItem[]
 }
 
 export interface ReadyPage {

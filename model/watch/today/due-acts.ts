@@ -22,15 +22,25 @@ interface Due extends Omit<DueAct, 'overdue' | 'record'> {
   graceMs?: number
 }
 
-/** Returns what falls due for a bay, soonest first. */
-export function dueActs(facts: BayFacts): DueAct[] {
+/**
+ * Returns what falls due for a bay, soonest first.
+ * @param aheadMs how far ahead is looked; when it is given, every reading on the way is listed and not only the next.
+ */
+export function dueActs(facts: BayFacts, aheadMs?: number): DueAct[] {
   if (facts.life.coveredAt !== null) return []
+  const horizon = aheadMs ?? horizonMs
   const acts =
     facts.life.startedAt === null
-      ? beforePour(facts)
-      : [...sheetActs(facts), ...readings(facts), ...guarding(facts), ...tests(facts), ...decision(facts)]
+      ? beforePour(facts, horizon)
+      : [
+          ...sheetActs(facts),
+          ...readings(facts, aheadMs),
+          ...guarding(facts),
+          ...tests(facts),
+          ...decision(facts),
+        ]
   return acts
-    .filter(({ at, always }) => always === true || at <= facts.asOf + horizonMs)
+    .filter(({ at, always }) => always === true || at <= facts.asOf + horizon)
     .map(({ what, at, because, record, graceMs = 0 }) => ({
       what,
       at: Math.round(at),
@@ -41,9 +51,9 @@ export function dueActs(facts: BayFacts): DueAct[] {
     .sort((a, b) => a.at - b.at)
 }
 
-function beforePour({ life, story, asOf }: BayFacts): Due[] {
+function beforePour({ life, story, asOf }: BayFacts, horizon: number): Due[] {
   const { plannedFor } = life
-  if (plannedFor === null || plannedFor - asOf > horizonMs) return []
+  if (plannedFor === null || plannedFor - asOf > horizon) return []
   const has = (kind: KindName) => story.entries.some((entry) => entry.kind === kind && !entry.withdrawn)
   const before = (what: string, record: KindName): Due[] =>
     has(record) ? [] : [{ what, at: plannedFor, because: 'Before the pour.', record }]
@@ -112,16 +122,19 @@ function sheetOffDue({ curing, asOf }: BayFacts, needed: number): Due {
 }
 
 /** 07:00 and 15:00 on the site's clock, for the first days. */
-function readings(facts: BayFacts): Due[] {
+function readings(facts: BayFacts, aheadMs?: number): Due[] {
   const { life, rules, asOf, story, air } = facts
   if (life.t0 === null) return []
   const until = life.t0 + rules.limits['record.youngDays'].value * dayMs
   const trace = airTrace(air, 'airC')
-  return [0, 1]
+  const lastDay = Math.max(1, Math.ceil(Math.min(aheadMs ?? 0, until - asOf) / dayMs))
+  return Array.from({ length: lastDay + 1 }, (_, plusDays) => plusDays)
     .flatMap((plusDays) => readingHours.map((hour) => siteClock(asOf, story.timeZone, hour, plusDays)))
     .filter((at) => at > life.t0! && at <= until)
     .filter((at) => at > asOf || nearestReading(trace, at, nearSlotMs) === null)
-    .filter((at, i, slots) => at <= asOf || slots.findIndex((slot) => slot > asOf) === i)
+    .filter(
+      (at, i, slots) => aheadMs !== undefined || at <= asOf || slots.findIndex((slot) => slot > asOf) === i,
+    )
     .map((at) => ({
       what: 'Read air and screed',
       at,

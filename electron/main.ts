@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { usualDataFolder } from './data-folder/place.ts'
 import { readAssets } from './hosts/assets.ts'
 import { servePort } from './hosts/desktop/port.ts'
+import { keepReminding } from './notifications.ts'
 import { connectChannel } from './shell/channels.ts'
 import { onMessage } from './shell/messages.ts'
 import { denyPowers } from './shell/powers.ts'
@@ -40,6 +41,8 @@ async function run(): Promise<void> {
   onMessage(connectChannel, z.null(), services.log, (_nothing, [port]) => {
     if (port !== undefined) servePort(port, services)
   })
+  const reminding = keepReminding(services)
+  app.once('will-quit', reminding.stop)
   const window = await openWindow(app)
   app.on('second-instance', () => {
     if (window.isMinimized()) window.restore()

@@ -1,3 +1,4 @@
+import { readSettings, writeSettings } from '../data-folder/settings.ts'
 import { calls } from './base.ts'
 
 export const info = calls.host.info.handler(({ context }) => {
@@ -10,6 +11,13 @@ export const info = calls.host.info.handler(({ context }) => {
     device: state.state === 'open' ? (record.current().device?.name ?? '') : '',
     recordState: state,
     demo,
+    notifications: host === 'desktop' ? readSettings(folder.settings).notifications : null,
     now: new Date(clock()).toISOString(),
   }
+})
+
+export const setNotifications = calls.host.setNotifications.handler(({ context, input }) => {
+  const { settings } = context.folder
+  writeSettings(settings, { ...readSettings(settings), notifications: input.on })
+  return { on: input.on }
 })

@@ -9,6 +9,7 @@ export interface DataFolder {
   uploads: string
   logs: string
   lock: string
+  settings: string
 }
 
 /** Returns where the parts of a data folder lie. */
@@ -21,6 +22,7 @@ export function dataFolderAt(path: string): DataFolder {
     uploads: join(folder, 'uploads'),
     logs: join(folder, 'logs'),
     lock: join(folder, 'in-use.json'),
+    settings: join(folder, 'settings.json'),
   }
 }
 

@@ -32,6 +32,8 @@ const upload = z.string().regex(/^[0-9a-f]{32}$/, 'is not an upload of this sess
 export const contract = {
   host: {
     info: call.output(type<HostInfo>()),
+    /** Whether the desktop reminds of what falls due; a setting of this machine and no fact of the record. */
+    setNotifications: call.input(z.strictObject({ on: z.boolean() })).output(type<{ on: boolean }>()),
   },
   record: {
     /** Writes all entries in one transaction, or none. Entries already written (same id, same bytes) count as written. */

@@ -97,6 +97,8 @@ export interface HostInfo {
       }
     | { state: 'recovery'; reason: string; code: string }
   demo: boolean
+  /** Whether this machine reminds of what falls due; null where it cannot, as in a browser. */
+  notifications: boolean | null
   now: string
 }
 

@@ -84,6 +84,7 @@ export const recorded = {
   asked: [] as { detail: string }[],
   errors: [] as string[],
   exposed: new Map<string, unknown>(),
+  notified: [] as { title: string; body: string }[],
   posted: [] as { channel: string; message: unknown; ports: unknown[] }[],
   /** Which button a person presses next: 0 Cancel, 1 Open. */
   press: 0,
@@ -93,6 +94,13 @@ export const app = new RecordingApp()
 export const ipcMain = new EventEmitter()
 export const session = { defaultSession: new RecordingSession() }
 export const BrowserWindow = RecordingWindow
+export class Notification {
+  options: { title: string; body: string }
+  constructor(options: { title: string; body: string }) {
+    this.options = options
+  }
+  show = () => void recorded.notified.push(this.options)
+}
 export const protocol = {
   registerSchemesAsPrivileged: (schemes: typeof recorded.schemes) => {
     recorded.order.push('registerSchemesAsPrivileged')

@@ -2,6 +2,7 @@ export {
   type HoldFinding,
   type HoldLink,
   type HoldState,
+  holdChainFrom,
   holdChainOf,
   linkText,
   standsAgainstRelease,

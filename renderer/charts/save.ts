@@ -3,7 +3,7 @@ import { type ChartTable, csvOf, fileNameFrom } from './table.ts'
 /** Saves a chart's table as a CSV file that spreadsheets open as UTF-8. */
 export function saveCsv(table: ChartTable): void {
   const bytes = new Blob(['\uFEFF', csvOf(table)], { type: 'text/csv;charset=utf-8' })
-  hand(bytes, fileNameFrom(table.title, 'csv'))
+  handOut(bytes, fileNameFrom(table.title, 'csv'))
 }
 
 /**
@@ -28,13 +28,14 @@ export async function savePng(stage: HTMLElement, title: string): Promise<void> 
     for (const line of drawing.lines) write(pen, line)
     const png = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'))
     if (png === null) throw new Error('This browser could not make the picture.')
-    hand(png, fileNameFrom(title, 'png'))
+    handOut(png, fileNameFrom(title, 'png'))
   } finally {
     URL.revokeObjectURL(url)
   }
 }
 
-function hand(file: Blob, name: string): void {
+/** Hands a file to the person, as a download under this name. */
+export function handOut(file: Blob, name: string): void {
   const link = document.createElement('a')
   link.href = URL.createObjectURL(file)
   link.download = name

@@ -97,6 +97,16 @@ export const setUpWords = {
     ranOut: 'Certificate ran out',
     due: (day: string) => `certificate due ${day}`,
   },
+  tuning: {
+    title: 'Rules that fire on most bays',
+    lead: 'An alert on more than 40 of 100 bays tells of the rule, or of how the whole job is done. Change the rule with a reason, or change the work.',
+    fired: (bays: number, of: number, percent: number) => `on ${bays} of ${of} bays (${percent} %)`,
+  },
+  notifications: {
+    title: 'Reminders of this machine',
+    label: 'Remind at 07:00 and 15:00 of the site, and when an alert says stop',
+    lead: 'A reminder shows the bay and the act only, because it can be read on a locked screen.',
+  },
   record: {
     folder: 'Data folder',
     device: 'This machine in the record',

@@ -52,6 +52,13 @@ export const todayWords = {
     title: 'Not written down yet',
     none: 'Nothing is missing so far.',
   },
+  ahead: {
+    title: 'Tomorrow',
+    nothing: 'Nothing falls due tomorrow so far.',
+    instruments: 'Instruments to check',
+    calendar: 'Calendar file',
+    fileTitle: (project: string) => `${project} due`,
+  },
   alert: {
     since: (when: string) => `since ${when}`,
     limit: (text: string, source: string) => `Limit ${text} (${source})`,

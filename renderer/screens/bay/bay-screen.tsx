@@ -18,6 +18,7 @@ import classes from './bay.module.css'
 import { BayHead } from './bay-head.tsx'
 import { readBay, scalesOf } from './bay-reading.ts'
 import { ForecastCard } from './forecast-card.tsx'
+import { HoldPointsPanel } from './hold-points-panel.tsx'
 import { LifeAxis } from './life-axis/life-axis.tsx'
 import { spansOf } from './life-axis/span.ts'
 import { type Chosen, SidePanel } from './side-panel.tsx'
@@ -100,6 +101,7 @@ function BayPage({ bay, life }: { bay: BayId; life: BayLife }) {
           </div>
         )}
       </Section>
+      <HoldPointsPanel bay={bay} facts={read.facts} />
       {laid && (
         <Section title={bayWords.forecast.title}>
           <ForecastCard work={work} tests={read.tests} />

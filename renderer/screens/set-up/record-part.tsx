@@ -9,6 +9,7 @@ import { BackupList } from '../../parts/backup-list.tsx'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { Section } from '../../parts/page.tsx'
 import { Waiting } from '../../parts/waiting.tsx'
+import { NotificationSwitch } from './notification-switch.tsx'
 import classes from './set-up.module.css'
 import { VerifyRecord } from './verify-record.tsx'
 
@@ -19,6 +20,7 @@ export function RecordPart() {
   return (
     <>
       <Whereabouts />
+      <NotificationSwitch />
       <Section title={say.verifyTitle}>
         <VerifyRecord />
       </Section>

@@ -8,6 +8,7 @@ import { Waiting } from '../../parts/waiting.tsx'
 import { OwnValueButton, TakeBackButton } from './own-value.tsx'
 import { RuleChoices } from './rule-choices.tsx'
 import classes from './set-up.module.css'
+import { TuningList } from './tuning-list.tsx'
 import { type ProjectChange, useProjectChange } from './use-project-change.ts'
 
 const say = words.setUp.rules
@@ -23,6 +24,7 @@ export function RulesPart() {
   return (
     <>
       {change.trouble !== null && <Banner trouble={change.trouble} />}
+      <TuningList />
       <RuleChoices change={change} />
       <TextInput
         label={say.filter}

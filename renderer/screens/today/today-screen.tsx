@@ -12,7 +12,9 @@ import { Banner } from '../../parts/banner.tsx'
 import { Empty, Page, Section } from '../../parts/page.tsx'
 import { momentText } from '../../parts/site-time.ts'
 import { Waiting } from '../../parts/waiting.tsx'
+import { AheadList } from './ahead-list.tsx'
 import { BayLine } from './bay-line.tsx'
+import { CalendarButton } from './calendar-button.tsx'
 import { GapList } from './gap-list.tsx'
 import { LiveBatches } from './live-batches.tsx'
 import { PourList } from './pour-list.tsx'
@@ -34,9 +36,12 @@ export default function TodayScreen() {
       title={say.title}
       lead={say.lead(momentText(now, zone))}
       actions={
-        <Button variant="default" onClick={() => print()}>
-          {say.print}
-        </Button>
+        <>
+          {outline.bays.length > 0 && <CalendarButton />}
+          <Button variant="default" onClick={() => print()}>
+            {say.print}
+          </Button>
+        </>
       }
     >
       {outline.bays.length === 0 && <FirstSteps />}
@@ -70,6 +75,7 @@ function Sheet({ sheet }: { sheet: TodaySheet }) {
           <PourList lines={lines} />
           <TrafficMap lines={lines} />
           <GapList lines={lines} />
+          <AheadList ahead={sheet.ahead} />
         </div>
       </div>
     </>

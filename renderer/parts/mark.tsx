@@ -15,15 +15,17 @@ interface MarkProps {
 
 /** A drawn mark with its word. */
 export function Mark({ shape, tone, word, size = 20, bare = false }: MarkProps) {
+  // A word that is said elsewhere leaves the drawing as ornament: an image without a name would be a riddle.
+  const named = bare && word !== ''
   const drawing = (
     <svg
       className={`${classes.mark} ${classes[tone]}`}
       width={size}
       height={size}
       viewBox="0 0 24 24"
-      role={bare ? 'img' : undefined}
-      aria-label={bare ? word : undefined}
-      aria-hidden={bare ? undefined : true}
+      role={named ? 'img' : undefined}
+      aria-label={named ? word : undefined}
+      aria-hidden={named ? undefined : true}
     >
       {shapes[shape]}
     </svg>

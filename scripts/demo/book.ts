@@ -34,6 +34,8 @@ export interface Noting<K extends KindName> {
 
 /** Collects what will be written; nothing that has not happened by `now` gets in. */
 export interface Book {
+  /** The moment at which the demonstration stands. */
+  now: number
   note: <K extends KindName>(kind: K, noting: Noting<K>) => EntryId
   /** Like `note`, for a thing whose id had to be known before its entry. */
   begin: <K extends KindName>(kind: K, id: string, noting: Noting<K>) => void
@@ -64,6 +66,7 @@ export function openBook(project: ProjectId, chance: Chance, now: number): Book 
     })
   }
   return {
+    now,
     note: (kind, noting) => {
       const id = chance.id<'entry'>(noting.at)
       write(kind, id, noting)

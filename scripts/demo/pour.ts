@@ -83,6 +83,7 @@ function layByHand(
   const minutesEach = 10
   for (let i = 0; i < batches; i++) {
     const mixedAt = startAt + (i * minutesEach + chance.between(0, 3)) * minuteMs
+    const laidAt = mixedAt + chance.between(9, 18) * minuteMs
     const fromX = rect.x + (rect.w * i) / batches
     book.note('batch-mixed', {
       subject: bay,
@@ -100,7 +101,8 @@ function layByHand(
         mixingMinutes: round(4 + chance.between(-0.8, 1.2), 1),
         squeeze: 'holds',
         mixC: round(12 + chance.noise(0.8), 1),
-        laidAt: iso(mixedAt + chance.between(9, 18) * minuteMs),
+        // A batch still in the barrow has not been laid, and nobody can have written down that it was.
+        ...(laidAt <= book.now ? { laidAt: iso(laidAt) } : {}),
         fromX: round(fromX, 2),
         toX: round(fromX + rect.w / batches, 2),
         fromY: rect.y,

@@ -66,6 +66,9 @@ describe('DEMO: the demonstration project', () => {
   it('DEMO-4: nothing has happened after the moment at which it stands', () => {
     for (const story of bays.values()) {
       for (const entry of story.entries) expect(entry.recordedAt).toBeLessThanOrEqual(now)
+      for (const batch of entriesOf(story, 'batch-mixed')) {
+        if (batch.body.laidAt !== undefined) expect(Date.parse(batch.body.laidAt)).toBeLessThanOrEqual(now)
+      }
       for (const series of story.series) expect(series.at.at(-1)).toBeLessThanOrEqual(now)
     }
   })

@@ -59,7 +59,8 @@ export function requireSubject(sqlite: Sqlite, entry: CheckedEntry): void {
     const message = `Subject is ${entry.subject}; an entry that adds a ${kind.about} must have itself as subject (${entry.id}).`
     throw new EntryRefused(entry.id, [{ field: 'subject', value: entry.subject, message }])
   }
-  if (!stands(sqlite, kind.about, entry.subject, entry.project))
+  const mayBeAbout = kind.mayBeAbout ?? [kind.about]
+  if (!mayBeAbout.some((type) => stands(sqlite, type, entry.subject, entry.project)))
     throw new UnknownId(kind.about, entry.subject)
 }
 

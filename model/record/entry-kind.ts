@@ -16,6 +16,8 @@ export interface EntryKind<K extends string = string, F extends FieldSet = Field
   /** What the list and the history call it. */
   title: string
   about: SubjectType
+  /** What else it can be about; left out when it is about one sort of thing only. */
+  mayBeAbout?: readonly SubjectType[]
   /** True when this entry brings its subject into being: the subject's id is this entry's id. */
   begins?: boolean
   fields: F
@@ -28,6 +30,7 @@ interface KindParts<K extends string, F extends FieldSet> {
   version?: number
   title: string
   about: SubjectType
+  mayBeAbout?: readonly SubjectType[]
   begins?: boolean
   fields: F
   problems?: (body: BodyOfFields<F>) => BodyProblem[]

@@ -5,6 +5,7 @@ import type { BodyOfFields } from './fields.ts'
 import * as mixing from './mixing.ts'
 import * as moisture from './moisture.ts'
 import * as people from './people.ts'
+import * as photos from './photos.ts'
 import * as project from './project.ts'
 import * as testing from './testing.ts'
 
@@ -51,6 +52,8 @@ export const kinds = {
   'nonconformance-raised': people.nonconformanceRaised,
   'nonconformance-closed': people.nonconformanceClosed,
   'bay-decided': people.bayDecided,
+  'photo-added': photos.photoAdded,
+  'photo-marked': photos.photoMarked,
   'entry-withdrawn': people.entryWithdrawn,
 } as const
 

@@ -7,6 +7,8 @@ const elsewhere: ReadonlySet<KindName> = new Set<KindName>([
   'entry-withdrawn',
   'alert-answered',
   'bay-decided',
+  'photo-added',
+  'photo-marked',
 ])
 
 export interface Recordable {

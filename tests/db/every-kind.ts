@@ -6,6 +6,7 @@ export function everyKind(site: Site): CheckedEntry[] {
   const defect = nextId()
   const raised = nextId()
   const air = nextId()
+  const photo = nextId()
   const later = (kind: Parameters<typeof entry>[1], hours: number, body?: Record<string, unknown>) =>
     entry(site, kind, { at: morning + hours * hour, ...(body === undefined ? {} : { body }) })
   return [
@@ -46,6 +47,8 @@ export function everyKind(site: Site): CheckedEntry[] {
     later('hold-point-released', 13),
     entry(site, 'nonconformance-raised', { id: raised, at: morning + 13 * hour }),
     later('nonconformance-closed', 14, { ...sampleBody(site, 'nonconformance-closed'), raised }),
+    entry(site, 'photo-added', { id: photo, at: morning + 14 * hour }),
+    later('photo-marked', 14, { ...sampleBody(site, 'photo-marked'), photo }),
     later('bay-decided', 14),
     later('covering-laid', 15),
     entry(site, 'entry-withdrawn', { at: morning + day, corrects: air, reason: 'read outside' }),

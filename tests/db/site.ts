@@ -155,6 +155,8 @@ function togetherness(site: Site): Partial<Record<KindName, Record<string, unkno
     'defect-found': { symptom: 'S04' },
     'defect-closed': { defect: site.bay },
     'nonconformance-closed': { raised: site.bay },
+    'photo-added': { sha256: 'a'.repeat(64), originalSha256: 'b'.repeat(64), quarterTurns: 0 },
+    'photo-marked': { photo: site.bay, fromX: 10, fromY: 10, toX: 40, toY: 50 },
     'bay-decided': { decision: 'accepted', verdictShown: 'ready' },
   }
 }

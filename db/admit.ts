@@ -1,8 +1,10 @@
 import { checkBody, type FieldProblem, unansweredRanges } from '#model/record/check-body.ts'
 import type { CheckedEntry } from '#model/record/entry.ts'
+import type { BodyOf } from '#model/record/kinds.ts'
 import { orderLooksAt, orderProblems } from '#model/record/order.ts'
 import { requireCorrectable, requireSameReadings } from './admit-correction.ts'
 import { requirePerson, requireProject, requireReferences, requireSubject } from './admit-links.ts'
+import { requirePhoto } from './admit-photo.ts'
 import { EntryRefused } from './errors.ts'
 import type { WriteHandle } from './handles.ts'
 import { storyEntriesOf } from './queries/story-entries.ts'
@@ -38,6 +40,7 @@ export function admit(
   else requireCorrectable(sqlite, entry, entry.corrects)
   requireReferences(sqlite, entry, body)
   if (entry.kind === 'logger-imported' && !circumstances.readings) requireSameReadings(sqlite, entry, body)
+  if (entry.kind === 'photo-added') requirePhoto(write, entry, body as BodyOf<'photo-added'>)
 
   const looksAt = orderLooksAt(entry.kind)
   const standing =

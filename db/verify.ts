@@ -10,6 +10,7 @@ import { openToRead } from './look.ts'
 import { applyMigrations } from './migrate.ts'
 import { migrations } from './migrations/index.ts'
 import { settle } from './pragmas.ts'
+import { namedPhotos, photoFaults, photosWithoutEntry } from './verify-photos.ts'
 import { firstFileFault, firstSeriesFault } from './verify-series.ts'
 import { firstViewDifference } from './verify-views.ts'
 import { projectEntry } from './views/project-entry.ts'
@@ -18,7 +19,7 @@ const entriesAtOnce = 500
 
 /**
  * Checks the whole record: replays the ledger into fresh views and compares them with the present ones, follows the
- * chain of each device, and compares every body, series and file with its hash. It reads one consistent moment over a
+ * chain of each device, and compares every body, series, file and photo with its hash. It reads one consistent moment over a
  * connection of its own and stops at the first difference, which it tells in words.
  */
 export async function verify(
@@ -42,18 +43,19 @@ export function* verifySteps(read: ReadHandle): Generator<VerifyEvent> {
     present.exec('begin')
     fresh.pragma('foreign_keys = 0')
     fresh.transaction(() => applyMigrations(fresh, migrations, 0))()
-    yield* compare(present, fresh)
+    yield* compare(present, fresh, read.file)
   } finally {
     fresh.close()
     present.close()
   }
 }
 
-function* compare(present: Sqlite, fresh: Sqlite): Generator<VerifyEvent> {
+function* compare(present: Sqlite, fresh: Sqlite, file: string): Generator<VerifyEvent> {
   const count = (table: string) => present.prepare(`select count(*) from ${table}`).pluck().get() as number
   const [entries, series, files] = [count('ledger'), count('series'), count('files')]
+  const photos = namedPhotos(present)
   // The series and the files each have one more step at the end, for what is missing; then come the views.
-  const of = entries + (series + 1) + (files + 1) + 1
+  const of = entries + (series + 1) + (files + 1) + photos.length + 1
   const heads = new Map<string, { entries: number; head: string }>()
   const report = (firstDifference: string | null): VerifyEvent => ({
     kind: 'done',
@@ -61,6 +63,7 @@ function* compare(present: Sqlite, fresh: Sqlite): Generator<VerifyEvent> {
       ok: firstDifference === null,
       entries,
       series,
+      photos: { kept: photos.length, withoutEntry: photosWithoutEntry(photos, file) },
       firstDifference,
       chains: [...heads].map(([device, head]) => ({ device, ...head })),
     },
@@ -79,8 +82,9 @@ function* compare(present: Sqlite, fresh: Sqlite): Generator<VerifyEvent> {
     done += Math.min(rows.length, entriesAtOnce)
     yield { kind: 'progress', done, of }
   }
-  for (const check of [firstSeriesFault, firstFileFault]) {
-    for (const fault of check(present)) {
+  const checks = [firstSeriesFault(present), firstFileFault(present), photoFaults(photos, file)]
+  for (const check of checks) {
+    for (const fault of check) {
       if (fault !== null) return yield report(fault)
       done += 1
       yield { kind: 'progress', done, of }

@@ -76,6 +76,8 @@ export interface VerifyReport {
   ok: boolean
   entries: number
   series: number
+  /** Photos that entries name, and photos in the folder that no entry names. */
+  photos: { kept: number; withoutEntry: number }
   /** In words: what differs first and where; null when all agrees. */
   firstDifference: string | null
   chains: { device: string; entries: number; head: string }[]

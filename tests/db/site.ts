@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import { appendEntries, closeRecord, createRecord, type RecordFile } from '#db/index.ts'
+import { appendEntries, closeRecord, createRecord, keepPhoto, type RecordFile, sha256Hex } from '#db/index.ts'
 import { type CheckedEntry, newEntry } from '#model/record/entry.ts'
 import type { Field, FieldSet } from '#model/record/fields.ts'
 import { type BayId, type Id, uuidV7From } from '#model/record/ids.ts'
@@ -106,12 +106,16 @@ export interface OpenSite {
   close: () => void
 }
 
-/** A record in this folder with the site in it. */
+/** Stands for the bytes of a photo: what they show does not matter to the record. */
+export const samplePhoto = Buffer.from('the bytes of a photo')
+
+/** A record in this folder with the site in it, and the sample photo beside it. */
 export function openSite(folder: string, name = 'record.bayledger'): OpenSite {
   const site = newSite()
   const file = path.join(folder, name)
   const record = createRecord(file, { now: morning, deviceName: 'Test' })
   appendEntries(record, opening(site), { recordedAt: morning })
+  keepPhoto(file, samplePhoto, 'image/jpeg')
   return {
     record,
     site,
@@ -154,8 +158,18 @@ function togetherness(site: Site): Partial<Record<KindName, Record<string, unkno
     'moisture-read': { method: 'carbide', point: 'P1', cmPercent: 2.1 },
     'defect-found': { symptom: 'S04' },
     'defect-closed': { defect: site.bay },
+    'crack-gauged': { defect: site.bay },
+    'defect-measured': { defect: site.bay, weakToMm: 4 },
+    'repair-done': { lengthM: 2 },
+    'evidence-frozen': { contentHash: 'a'.repeat(64) },
+    'cause-weights-set': { version: 2 },
     'nonconformance-closed': { raised: site.bay },
-    'photo-added': { sha256: 'a'.repeat(64), originalSha256: 'b'.repeat(64), quarterTurns: 0 },
+    'photo-added': {
+      quarterTurns: 0,
+      bytes: samplePhoto.length,
+      sha256: sha256Hex(samplePhoto),
+      originalSha256: sha256Hex(samplePhoto),
+    },
     'photo-marked': { photo: site.bay, fromX: 10, fromY: 10, toX: 40, toY: 50 },
     'bay-decided': { decision: 'accepted', verdictShown: 'ready' },
   }

@@ -21,7 +21,7 @@ const beforeLayingMs = 30 * 24 * 3_600_000
 
 /**
  * Everything the record knows of one bay. Entries are those about the bay, its zone and its floor, the weather
- * forecasts of the project, and the instruments that its entries name; series are those of its logger files, from
+ * forecasts of the project, its rates and weights for faults, and the instruments that its entries name; series are those of its logger files, from
  * 30 days before laying onwards. Files that stand withdrawn give no series.
  * @throws UnknownId when there is no such bay
  */
@@ -40,7 +40,7 @@ function tell(read: ReadHandle, bay: string, { knownAt }: BayStoryOptions): BayS
   const ofFloor = storyEntriesOf(read, { subject: place.floor })
   const ofProject = storyEntriesOf(read, {
     subject: place.project,
-    kinds: ['project-opened', 'weather-forecast-noted'],
+    kinds: ['project-opened', 'weather-forecast-noted', 'repair-rates-set', 'cause-weights-set'],
   })
   const ofInstruments = instrumentsIn([...ofBay, ...ofZone]).flatMap((id) =>
     storyEntriesOf(read, { subject: id }),

@@ -1,6 +1,7 @@
 import * as bay from './bay.ts'
 import * as climate from './climate.ts'
 import * as curing from './curing.ts'
+import * as faults from './faults.ts'
 import type { BodyOfFields } from './fields.ts'
 import * as mixing from './mixing.ts'
 import * as moisture from './moisture.ts'
@@ -44,6 +45,15 @@ export const kinds = {
   'level-checked': testing.levelChecked,
   'defect-found': testing.defectFound,
   'defect-closed': testing.defectClosed,
+  'crack-gauged': faults.crackGauged,
+  'defect-measured': faults.defectMeasured,
+  'fault-evidence-noted': faults.faultEvidenceNoted,
+  'cause-named': faults.causeNamed,
+  'repair-done': faults.repairDone,
+  'repair-retested': faults.repairRetested,
+  'evidence-frozen': faults.evidenceFrozen,
+  'repair-rates-set': faults.repairRatesSet,
+  'cause-weights-set': faults.causeWeightsSet,
   'instrument-added': testing.instrumentAdded,
   'instrument-checked': testing.instrumentChecked,
   'person-added': people.personAdded,

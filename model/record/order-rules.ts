@@ -1,5 +1,6 @@
 import type { StoryEntry, StoryEntryOf } from './entry.ts'
 import type { KindName } from './kinds.ts'
+import { faultOrderRules } from './order-rules-faults.ts'
 
 /** What one kind of entry must not contradict: the kinds it looks at, and the faults it finds. */
 export interface OrderRule {
@@ -197,6 +198,7 @@ export const orderRules: Partial<Record<KindName, OrderRule>> = {
         'nonconformance-closed',
       ),
   },
+  ...faultOrderRules,
   ...Object.fromEntries(tests.map((kind) => [kind, afterFinish])),
 }
 

@@ -1,3 +1,4 @@
+import { structuralSigns } from '../faults/words.ts'
 import { entryKind } from './entry-kind.ts'
 import { choice, day, listOf, number, optional, reference, text, yesNo } from './fields.ts'
 
@@ -85,6 +86,22 @@ export const defectFound = entryKind({
     growing: optional(choice('Still growing', { yes: 'Yes', no: 'No', 'not known': 'Not known' })),
     x: optional(number('x', 'm', { hard: [-1000, 1000] })),
     y: optional(number('y', 'm', { hard: [-1000, 1000] })),
+    shape: optional(choice('Drawn as', { point: 'A point', line: 'A line', area: 'An area' })),
+    outline: optional(
+      listOf(
+        'Where it is, point by point',
+        {
+          x: number('x', 'm', { hard: [-1000, 1000] }),
+          y: number('y', 'm', { hard: [-1000, 1000] }),
+        },
+        { least: 1, most: 60 },
+      ),
+    ),
+    weakToMm: optional(number('Weak down to', 'mm', { hard: [0, 250] })),
+    hollowM2: optional(number('Hollow area', 'm²', { hard: [0, 2000] })),
+    rocks: optional(yesNo('Rocks or gives under foot')),
+    seenOnHeatUp: optional(yesNo('First seen while heating up')),
+    structuralSigns: optional(choice('Signs in the structure', structuralSigns)),
     note: optional(text('Note', { long: true })),
   },
   problems: (body) =>

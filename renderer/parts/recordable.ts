@@ -7,6 +7,10 @@ const elsewhere: ReadonlySet<KindName> = new Set<KindName>([
   'entry-withdrawn',
   'alert-answered',
   'bay-decided',
+  'cause-named',
+  'evidence-frozen',
+  'repair-rates-set',
+  'cause-weights-set',
   'photo-added',
   'photo-marked',
 ])

@@ -4,6 +4,8 @@ import { day, entry, hour, iso, morning, nextId, type Site, sampleBody } from '.
 /** One entry of every kind that can be appended, in an order in which they can have happened. */
 export function everyKind(site: Site): CheckedEntry[] {
   const defect = nextId()
+  const diagnosis = nextId()
+  const repair = nextId()
   const raised = nextId()
   const air = nextId()
   const photo = nextId()
@@ -41,6 +43,23 @@ export function everyKind(site: Site): CheckedEntry[] {
     later('regularity-checked', 11),
     later('level-checked', 11),
     entry(site, 'defect-found', { id: defect, at: morning + 12 * hour }),
+    later('repair-rates-set', 12),
+    later('cause-weights-set', 12),
+    later('crack-gauged', 12, { ...sampleBody(site, 'crack-gauged'), defect }),
+    later('defect-measured', 12, { ...sampleBody(site, 'defect-measured'), defect }),
+    later('fault-evidence-noted', 12, { ...sampleBody(site, 'fault-evidence-noted'), defect }),
+    entry(site, 'cause-named', {
+      id: diagnosis,
+      at: morning + 12 * hour,
+      body: { ...sampleBody(site, 'cause-named'), defects: [{ defect }] },
+    }),
+    entry(site, 'repair-done', {
+      id: repair,
+      at: morning + 13 * hour,
+      body: { ...sampleBody(site, 'repair-done'), defect, diagnosis },
+    }),
+    later('repair-retested', 13, { ...sampleBody(site, 'repair-retested'), repair }),
+    later('evidence-frozen', 13, { ...sampleBody(site, 'evidence-frozen'), defect }),
     later('defect-closed', 13, { ...sampleBody(site, 'defect-closed'), defect }),
     later('instrument-checked', 13),
     later('alert-answered', 13),

@@ -1,5 +1,6 @@
 import { Select } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
+import type { KindName } from '#model/record/kinds.ts'
 import { orpc } from '../../app/client.ts'
 import { useJob } from '../../app/job.tsx'
 import { words } from '../../app/words.ts'
@@ -30,11 +31,18 @@ function ThingReference(props: FieldProps) {
   )
 }
 
+/** What a reference of this name points at. */
+const pointedAt: Readonly<Record<string, KindName>> = {
+  defect: 'defect-found',
+  diagnosis: 'cause-named',
+  repair: 'repair-done',
+}
+
 /** A defect that is closed, a non-conformance that is closed: entries about the same bay. */
 function EntryReference(props: FieldProps) {
   const { id, zone } = useJob()
   const { subject } = useForm()
-  const kind = props.path === 'defect' ? 'defect-found' : 'nonconformance-raised'
+  const kind = pointedAt[props.path] ?? 'nonconformance-raised'
   const { data } = useQuery(
     orpc.record.list.queryOptions({ input: { project: id, subject: subject ?? undefined, kinds: [kind] } }),
   )
@@ -42,7 +50,10 @@ function EntryReference(props: FieldProps) {
     .filter((entry) => !entry.withdrawn)
     .map((entry) => {
       const body: Record<string, unknown> = entry.body
-      return { value: entry.id, label: `${momentText(entry.happenedAt, zone)}: ${body.symptom ?? body.rule}` }
+      return {
+        value: entry.id,
+        label: `${momentText(entry.happenedAt, zone)}: ${body.symptom ?? body.cause ?? body.option ?? body.rule}`,
+      }
     })
   return <ReferenceSelect {...props} options={options} />
 }

@@ -35,7 +35,18 @@ const groups: { title: string; kinds: readonly KindName[] }[] = [
     title: words.record.groups.before,
     kinds: ['base-surveyed', 'edge-strip-fitted', 'pipes-pressure-tested'],
   },
-  { title: words.record.groups.faults, kinds: ['defect-found', 'defect-closed'] },
+  {
+    title: words.record.groups.faults,
+    kinds: [
+      'defect-found',
+      'crack-gauged',
+      'defect-measured',
+      'fault-evidence-noted',
+      'repair-done',
+      'repair-retested',
+      'defect-closed',
+    ],
+  },
 ]
 
 export function groupKinds(kinds: readonly Recordable[]): { title: string; kinds: Recordable[] }[] {

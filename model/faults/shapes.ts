@@ -1,0 +1,362 @@
+import type { EntryId } from '../record/ids.ts'
+import type { BayStory } from '../record/story.ts'
+import type { Construction, Covering, Screed, SymptomCode } from '../record/words.ts'
+import type { EffectiveRules } from '../rules/effective.ts'
+import type { CauseCode, Points } from './causes.ts'
+import type { EvidenceId } from './evidence.ts'
+import type { Band } from './score.ts'
+import type { LookMethod, RateItem, RepairOptionId, StructuralSign } from './words.ts'
+
+// Evidence ----------------------------------------------------------------------------------------------------------
+
+/** Three states. "Not examined" adds exactly nothing and is never read as good. */
+export type EvidenceFinding = 'true' | 'false' | 'not examined'
+
+/** One item of evidence with what shows it. */
+export interface Evidence {
+  id: EvidenceId
+  group: string
+  /** What would be true. */
+  text: string
+  state: EvidenceFinding
+  /** The numbers in words, or why nobody can tell. */
+  because: string
+  entries: string[]
+  /** Read out of the record, or answered by a person who looked. */
+  source: 'record' | 'person'
+  method: LookMethod | null
+  /** A sample or look whose place on the bay is known. */
+  located: boolean
+  /** In words, when the record and a person who looked say different things of this one item. */
+  contradicted: string | null
+}
+
+export interface EvidenceQuestion {
+  /** The entry that found the defect; null to read a bay as a whole, as for a neighbour. */
+  defect: EntryId | string | null
+  story: BayStory
+  /** Nothing later is known. ISO instant with offset, or epoch milliseconds. */
+  asOf: string | number
+  /** The project's own, when left out. */
+  rules?: EffectiveRules
+  /** Those of the defect, when left out. */
+  symptoms?: readonly SymptomCode[]
+}
+
+/** An answer that is not (yet) an entry: what a person would find, or found elsewhere. */
+export interface TypedEvidence {
+  id: EvidenceId
+  state: EvidenceFinding
+  because?: string
+  entries?: string[]
+  method?: LookMethod
+  located?: boolean
+}
+
+// Weights -----------------------------------------------------------------------------------------------------------
+
+/** Symptom points and evidence weights. Judgement, not statistics: versioned, editable, kept with every diagnosis. */
+export interface CauseWeights {
+  /** "1" for the weights built in, else the number of the project's version. */
+  version: string
+  reason: string
+  /** The entry that set them; null for those built in. */
+  entry: string | null
+  provenCases: number
+  points: Readonly<Record<CauseCode, Readonly<Partial<Record<SymptomCode, Points>>>>>
+  evidence: Readonly<Record<EvidenceId, Readonly<Partial<Record<CauseCode, number>>>>>
+}
+
+// Diagnosis ---------------------------------------------------------------------------------------------------------
+
+export interface DiagnosisQuestion {
+  symptoms: readonly SymptomCode[]
+  story: BayStory
+  /** The entry that found the defect; left out for a look at the bay as a whole. */
+  defect?: EntryId | string | null
+  /** Answers that are not in the record; they count before those that are. */
+  tests?: readonly TypedEvidence[]
+  /** Stories of other bays, to compare with. */
+  neighbours?: readonly BayStory[]
+  asOf: string | number
+  /** Those the project set last, else those built in. */
+  weights?: CauseWeights
+  rules?: EffectiveRules
+}
+
+/** One part of a cause's log-odds, with what shows it. */
+export interface CausePart {
+  /** A symptom, an item of evidence, or the comparison with sound neighbours. */
+  from: SymptomCode | EvidenceId | 'neighbours'
+  kind: 'start' | 'further symptom' | 'evidence' | 'neighbours'
+  /** As counted, in log-odds. */
+  weight: number
+  /** True when another item of its group counted in full and this one by half. */
+  halved: boolean
+  text: string
+  because: string
+  entries: string[]
+}
+
+export interface Conflict {
+  cause: CauseCode
+  /** Two items for and against one cause, or one item on which record and look differ. */
+  kind: 'two items' | 'one item'
+  supports: Evidence
+  refutes: Evidence
+  /** "Record and test disagree: which is wrong?", with both sides. */
+  question: string
+  /** What outranks the other: a laboratory result on a located sample before a typed line. */
+  outranks: EvidenceId | null
+  /** The probability of the cause if only one of them holds; no average is taken. */
+  ifSupports: number
+  ifRefutes: number
+}
+
+export interface DiagnosedCause {
+  id: CauseCode
+  words: string
+  logOdds: number
+  /** Null while a conflict stands: no score is given. For display; never above 0.97 or below 0.03. */
+  probability: number | null
+  band: Band | null
+  /** True: next to nothing was examined, so "possible" means "nobody has looked". Drawn hollow. */
+  hollow: boolean
+  /** Sum of |weight| of the evidence that was found true. */
+  weighed: number
+  parts: CausePart[]
+  supports: Evidence[]
+  refutes: Evidence[]
+  /** What was not examined and would move this cause by 0.5 or more, in words, heaviest first. */
+  missing: string[]
+  missingIds: EvidenceId[]
+  conflict: Conflict | null
+}
+
+/** A look or a test that can still be made. */
+export interface NextTest {
+  /** Name of the test. */
+  name: string
+  how: string
+  cost: 'minutes' | 'hour' | 'laboratory'
+  costClass: 1 | 2 | 4
+  caution: string | null
+  /** The items of evidence that it answers and that are not examined. */
+  evidence: EvidenceId[]
+  /** The leading causes that it tells apart. */
+  splits: CauseCode[]
+  /** Sum over the four leading causes of p(1 − p)·|weight|, over the cost class; the ranking. */
+  score: number
+  /** Mutual information between the result and the four leading causes, taken as independent. */
+  expectedInformationBits: number
+  why: string
+}
+
+export interface NeighbourComparison {
+  bay: string
+  name: string
+  /** Only a bay that is proven sound speaks against a cause. */
+  standing: 'proven sound' | 'has a fault' | 'not proven'
+  because: string
+  entries: string[]
+  /** Evidence true here and there. */
+  same: EvidenceId[]
+  /** Evidence true here and false there: what was different. */
+  different: { id: EvidenceId; here: string; there: string }[]
+  /** Causes that lost 1.0 because what supports them is equally true there. */
+  lowers: CauseCode[]
+}
+
+export interface Diagnosis {
+  asOf: number
+  symptoms: SymptomCode[]
+  defect: string | null
+  weightsVersion: string
+  /** Highest first; conflicts at their place as if both sides counted. */
+  causes: DiagnosedCause[]
+  conflicts: Conflict[]
+  evidence: Evidence[]
+  neighbours: NeighbourComparison[]
+  /** Examined discriminating items in a hundred of those with |weight| of 1 or more for the top three causes. */
+  recordStrengthPercent: number
+  /** True below 40 %: the record is too thin to name a cause. */
+  tooThin: boolean
+  /** One sentence to stand above the ranking. */
+  words: string
+  /** Up to three, best first. */
+  nextTests: NextTest[]
+  nextTest: NextTest | null
+}
+
+// Movement ----------------------------------------------------------------------------------------------------------
+
+export interface GaugeReading {
+  at: string | number
+  widthMm: number
+  surfaceC?: number | null
+  place?: string | null
+  entry?: string
+}
+
+export interface Movement {
+  verdict: 'live' | 'dormant' | 'not known'
+  /** Largest change at one place; null with fewer than two readings at one place. */
+  changeMm: number | null
+  /** Days between the first and the last reading at that place. */
+  days: number | null
+  followsTemperature: 'yes' | 'no' | 'not known'
+  words: string
+  /** What would settle it; null when settled. */
+  measure: string | null
+  entries: string[]
+}
+
+// Cracks and repair -------------------------------------------------------------------------------------------------
+
+export interface CrackQuestion {
+  /** Mean of five places or more; null when nobody measured. */
+  widthMm?: number | null
+  card?: 'slides in' | 'does not' | null
+  /** True: a gauge showed it still. Null: nobody has shown either. */
+  stable: boolean | null
+  floating: boolean
+  heated: boolean
+  covering: Covering | null
+  stepMm?: number | null
+  /** The crack cuts off a piece that rocks. */
+  isolatedPiece?: boolean
+  /** At a threshold, over a base joint or between heating zones. */
+  whereJointBelongs?: boolean
+}
+
+export interface CrackAdvice {
+  advice: 'measure first' | 'leave' | 'fill' | 'fill and tie' | 'turn into joint' | 'cut out'
+  /** The rule that decides, R01 to R11. */
+  rule: RepairRule
+  because: string
+  /** The test that is missing; null when none is. */
+  measure: string | null
+  widthMm: { atLeast: number | null; atMost: number | null }
+  cautions: string[]
+}
+
+export type RepairRule = 'R01' | 'R02' | 'R03' | 'R04' | 'R05' | 'R06' | 'R07' | 'R08' | 'R09' | 'R10' | 'R11'
+
+export interface RateRange {
+  low: number
+  high: number
+}
+
+export interface RepairRates {
+  basis: 'illustrative' | 'own'
+  /** The entry that set them; null for those built in. */
+  entry: string | null
+  rates: Readonly<Record<RateItem, RateRange>>
+  /** A day of delay; null when nobody said. */
+  delayPerDay: number | null
+  /** What it costs if the fault comes back; null when nobody said. */
+  recurrenceCost: number | null
+  /** Chance in a hundred that the fault comes back; our judgement until edited. */
+  residualPercent: Readonly<Record<RepairOptionId, number>>
+}
+
+export interface RepairExtent {
+  /** Area of the bay [m²]. */
+  bayAreaM2: number
+  areaM2?: number | null
+  lengthM?: number | null
+  /** Mean of five places or more [mm]. */
+  widthMm?: number | null
+  /** Depth to which the screed is weak; null when nobody opened it [mm]. */
+  weakToMm?: number | null
+  stepMm?: number | null
+  hollowM2?: number | null
+  /** It rocks or gives under foot. */
+  rocks?: boolean | null
+  /** A ring of tests around the weak part is sound. */
+  boundaryProven?: boolean | null
+  /** Pull-off of the ground surface [N/mm²]. */
+  pullOffMPa?: number | null
+  /** Patches in this bay, this one included. */
+  patches?: number | null
+}
+
+export interface RepairQuestion {
+  symptoms: readonly SymptomCode[]
+  /** From the diagnosis, highest first. */
+  causes: readonly Pick<DiagnosedCause, 'id' | 'probability' | 'band'>[]
+  recordStrengthPercent: number | null
+  /** What a person named; null while nobody did. "Not known, treated as …" counts as named. */
+  causeNamed: CauseCode | 'unknown' | null
+  /** Null: nobody said. A cause that may still be there counts as there. */
+  causeRemoved: boolean | null
+  extent: RepairExtent
+  movement: Movement['verdict']
+  /** The crack follows a line that a saw can follow; null: nobody said. */
+  straight?: boolean | null
+  whereJointBelongs?: boolean | null
+  structuralSigns?: StructuralSign | null
+  construction: Construction
+  screed: Screed
+  thicknessMm: number
+  minThicknessMm?: number | null
+  heated: boolean
+  pipesLocated?: boolean | null
+  covering: Covering | null
+  soundnessCategory: 'A' | 'B' | 'C'
+  soundness: 'pass' | 'fail' | 'not known'
+  /** Moisture of the screed for resin. */
+  moisture: 'dry' | 'wet' | 'not known'
+  /** A leak or rising moisture that has not been stopped. */
+  leakActive?: boolean | null
+  /** The bay has ended drying; null: nobody can tell. */
+  dryingEnded?: boolean | null
+  /** A curing compound or sealer on the surface. */
+  surfaceSealed?: boolean | null
+  /** Resin reached the full weak depth in the trial, and the drop weight kept its limit; null: no trial. */
+  trialPassed?: boolean | null
+  programme?: { daysLeft?: number | null }
+  /** Illustrative rates when left out. */
+  rates?: RepairRates
+}
+
+export interface RepairDecision {
+  rule: RepairRule | null
+  outcome: 'stop: engineer' | 'tests first' | 'stop the source' | 'choose'
+  because: string
+  /** What to do before any option. */
+  next: string | null
+}
+
+export interface Quantity {
+  what: string
+  amount: number
+  unit: string
+  /** The arithmetic, in words. */
+  how: string
+}
+
+export interface RepairOption {
+  option: RepairOptionId
+  words: string
+  verdict: 'allowed' | 'excluded' | 'measure first'
+  /** True for "allowed" only. */
+  feasible: boolean
+  rule: RepairRule | null
+  /** Why it fits; always there. */
+  because: string
+  excludedBecause?: string
+  /** The test that decides; set for "measure first". */
+  measure: string | null
+  quantities: Quantity[]
+  /** Null when a quantity is not known. In the project's currency. */
+  cost: { low: number; high: number; assumptions: string[] } | null
+  daysLost: { p50: number; p90: number; how: string } | null
+  /** Chance that the fault comes back, tripled while its cause may still be there [%]. */
+  residualPercent: number
+  residualHow: string
+  /** Works, delay and what a recurrence would cost; null while a part of it is not known. */
+  wholeLife: { low: number; high: number; how: string } | null
+  retest: string[]
+  cautions: string[]
+}

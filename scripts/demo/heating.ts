@@ -24,7 +24,7 @@ export function runHeating(
         body: {
           circuit: '1 to 4',
           state: 'running',
-          flowC: round(flowC + chance.noise(0.2), 1),
+          flowC: round(flowC + chance.noise(0.1), 1),
           returnC: round(flowC - 5 + chance.noise(0.4), 1),
           surfaceC: round(15 + (flowC - 20) * 0.4 + chance.noise(0.3), 1),
           pressureBar: round(2.4 + chance.noise(0.05), 1),

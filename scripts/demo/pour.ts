@@ -6,6 +6,8 @@ import type { BayPlan } from './scenario.ts'
 import { dayMs, hourMs, iso, minuteMs } from './site-clock.ts'
 
 const freshDensityKgM3 = 2000
+/** What the crew lays above the design, on the average. */
+export const laidOverMm = 2
 
 /** Survey, edge strip, batches, two lifts, finish, thickness: one bay laid as it should be. Returns its finish. */
 export function pourBay(
@@ -39,7 +41,7 @@ export function pourBay(
     },
   })
   const points = Array.from({ length: Math.max(3, Math.ceil(areaM2 / 9)) }, (_, i) => ({
-    mm: round(plan.thicknessMm + 1 + chance.between(-2, 4), 0),
+    mm: round(plan.thicknessMm + laidOverMm + chance.between(-3, 3), 0),
     x: round(rect.x + ((i + 0.5) / Math.ceil(areaM2 / 9)) * rect.w, 1),
     y: round(rect.y + chance.between(0.5, rect.h - 0.5), 1),
   }))

@@ -2,6 +2,7 @@ import type { BayId, InstrumentId } from '#model/record/ids.ts'
 import type { Book } from './book.ts'
 import type { Cast } from './cast.ts'
 import { type Chance, round } from './chance.ts'
+import { laidOverMm } from './pour.ts'
 import type { BayPlan } from './scenario.ts'
 import { dayMs, hourMs, iso } from './site-clock.ts'
 import type { TrueBay } from './true-bay.ts'
@@ -139,7 +140,7 @@ export function probeReading(
       wettestPoint: true,
       instrument: cast.hygrometer,
       setAt: iso(drilledAt),
-      holeDepthMm: round(plan.thicknessMm * 0.4, 0),
+      holeDepthMm: round((plan.thicknessMm + laidOverMm) * 0.4, 0),
       pipesLocated: true,
       readings: [read(at - dayMs), read(at)],
       probeSoakMin: 60,

@@ -11,6 +11,8 @@ import {
   type RecordFile,
 } from '#db/index.ts'
 import { type BayStory, entriesOf } from '#model/record/index.ts'
+import { rulesOfProject } from '#model/rules/index.ts'
+import { isOpen, watchBay } from '#model/watch/index.ts'
 import { makeDemo } from '#scripts/demo/make.ts'
 
 const now = Date.parse('2026-11-25T10:15:00Z')
@@ -102,4 +104,27 @@ describe('DEMO: the demonstration project', () => {
     expect(readings.length).toBeGreaterThanOrEqual(4)
     expect(readings.at(-1)!).toBeLessThan(readings[0]! - 2)
   })
+  it.each(['2026-11-25T06:30:00Z', '2027-03-30T14:00:00Z', '2027-07-01T12:00:00Z'])(
+    'DEMO-8: made at %s, a bay that went well has no open alert, and one that went wrong has',
+    async (moment) => {
+      const at = Date.parse(moment)
+      const file = path.join(folder, `${at}.bayledger`)
+      await makeDemo(file, { seed: 20, now: at })
+      const made = openRecord(file, { now: at, readOnly: true })
+      const open = new Map(
+        [...stories(made)].map(([name, story]) => [
+          name,
+          watchBay(story, at, rulesOfProject(story.project.body))
+            .filter(isOpen)
+            .map(({ rule }) => rule),
+        ]),
+      )
+      closeRecord(made)
+      for (const good of ['G1', 'G3', 'G4', 'F4', 'S1', 'S2', 'S3']) expect(open.get(good), good).toEqual([])
+      expect(open.get('F1')).toContain('A03')
+      expect(open.get('F2')).toContain('A25')
+      expect(open.get('F3')).toContain('A29')
+      expect(open.get('G2')).toContain('A38')
+    },
+  )
 })

@@ -5,8 +5,9 @@ import type { BayFacts } from '../facts/index.ts'
 import { dayMs, daysBetween, hourMs } from '../facts/time.ts'
 import { type AlertRule, type Raised, shows } from '../rule.ts'
 
-/** Thermometers and hands differ by so much without anybody having heated faster. Our judgement. */
+/** One reading of the flow may be off by so much; a rise is the difference of two. Our judgement. */
 const readingNoiseK = 0.5
+const riseNoiseK = readingNoiseK * Math.SQRT2
 
 const isHeated = ({ story, life }: BayFacts) => story.zone.body.heated && life.t0 !== null
 
@@ -72,7 +73,7 @@ const tooFast: AlertRule = {
     const { rules, heating } = facts
     const whatToDo = 'Hold this step until the plan has caught up; never above the highest flow of the plan.'
     const keeps = (kPerDay: number, id: 'heat.riseWatchK' | 'heat.riseActK') =>
-      keepsLimit(kPerDay - readingNoiseK, rules.limits[id])
+      keepsLimit(kPerDay - riseNoiseK, rules.limits[id])
     const days = facts.heatingDays
     const rises = dailyChanges(days)
       .filter(({ later }) => later.flowC > rules.limits['heat.keepWarmMostC'].value)

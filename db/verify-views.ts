@@ -44,7 +44,9 @@ function rowDifference(table: string, key: string, found: Row, meant: Row): stri
   if (found[key] !== meant[key]) {
     return `The view "${table}" has ${String(found[key])} where the ledger gives ${String(meant[key])}.`
   }
-  const column = Object.keys(meant).find((name) => canonicalJson(found[name]) !== canonicalJson(meant[name]))
+  const column = Object.keys(meant).find(
+    (name) => !(name in found) || canonicalJson(found[name]) !== canonicalJson(meant[name]),
+  )
   if (column === undefined) return null
   return `The view "${table}" says ${column} = ${String(found[column])} for ${String(meant[key])}; the ledger gives ${String(meant[column])}.`
 }

@@ -1,6 +1,9 @@
 import type { KeepInput, Kept } from '#electron/imports/keep.ts'
 import type { LoggerGuess } from '#electron/imports/preview.ts'
+import type { TakeInQuestion } from '#electron/photos/take-in.ts'
+import type { ThumbnailQuestion } from '#electron/photos/thumbnail.ts'
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
+import type { TakenIn } from '#model/contract/photos.ts'
 import type { VerifyReport } from '#model/contract/shapes.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
@@ -19,6 +22,8 @@ export interface Jobs {
   'check logger file': { input: CheckInput; output: LoggerCheck }
   'keep logger file': { input: KeepInput; output: Kept }
   'forecast bay': { input: ForecastQuestion; output: BayForecast }
+  'take photo in': { input: TakeInQuestion; output: TakenIn }
+  'make thumbnail': { input: ThumbnailQuestion; output: string }
   'verify record': { input: { recordFile: string; now: number }; output: VerifyReport }
 }
 
@@ -47,5 +52,7 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   },
   'keep logger file': async () => (await import('#electron/imports/keep.ts')).keepLoggerFile,
   'forecast bay': async () => (await import('./forecast-bay.ts')).forecastBay,
+  'take photo in': async () => (await import('#electron/photos/take-in.ts')).takePhotoIn,
+  'make thumbnail': async () => (await import('#electron/photos/thumbnail.ts')).makeThumbnail,
   'verify record': async () => (await import('./verify-record.ts')).verifyRecord,
 }

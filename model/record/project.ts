@@ -31,6 +31,13 @@ export const projectOpened = entryKind({
         reason: text('Reason', { long: true }),
       }),
     ),
+    /** A photo may tell where a person stood, so its position is taken out unless the project wants it. */
+    keepPhotoPosition: optional(
+      yesNo(
+        'Keep the camera’s position in photos',
+        'Otherwise position, camera and owner are taken out of every photo that is added',
+      ),
+    ),
     /** Those that bind in this project; left out, all that apply to a bay do. */
     holdPoints: optional(
       listOf('Hold points that bind', { point: choice('Hold point', holdPoints) }, { most: 40 }),

@@ -1,6 +1,7 @@
 import type { HostInfo } from '#model/contract/index.ts'
 import { keepBackupsFresh } from './api/fresh-backup.ts'
 import { closeServices, openServices, type Services } from './api/services.ts'
+import { warmWatch } from './api/warm-watch.ts'
 import { takeFolder } from './data-folder/lock.ts'
 import { dataFolderAt } from './data-folder/place.ts'
 
@@ -17,6 +18,8 @@ interface StartUpOptions {
   data: string
   demo?: boolean
   clock?: () => number
+  elapsed?: () => number
+  pinCost?: number
 }
 
 /**
@@ -29,8 +32,10 @@ export async function startUp({ data, clock = Date.now, ...options }: StartUpOpt
   try {
     const services = await openServices({ ...options, folder, clock })
     const backups = keepBackupsFresh(services)
+    const warming = warmWatch(services)
     let stopping: Promise<void> | null = null
     const stop = async () => {
+      warming.stop()
       await backups.stop()
       try {
         await closeServices(services)

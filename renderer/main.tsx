@@ -6,6 +6,9 @@ import './app/client.ts'
 import { setNonce } from 'get-nonce'
 import { createRoot } from 'react-dom/client'
 import { App } from './app/app.tsx'
+import { askEarly } from './app/queries.ts'
+
+void askEarly()
 
 const nonce = document.querySelector<HTMLMetaElement>('meta[name="csp-nonce"]')?.content
 if (nonce !== undefined && nonce !== '') setNonce(nonce)

@@ -40,11 +40,15 @@ interface KindParts<K extends string, F extends FieldSet> {
 export function entryKind<const K extends string, F extends FieldSet>(
   parts: KindParts<K, F>,
 ): EntryKind<K, F> {
+  let body: z.ZodType<BodyOfFields<F>> | undefined
   return {
     version: 1,
     ...parts,
     problems: parts.problems ?? (() => []),
-    body: bodySchema(parts.fields) as unknown as z.ZodType<BodyOfFields<F>>,
+    get body() {
+      body ??= bodySchema(parts.fields) as unknown as z.ZodType<BodyOfFields<F>>
+      return body
+    },
   }
 }
 

@@ -4,6 +4,7 @@ import type { ProjectOutline } from '#model/contract/index.ts'
 import type { ProjectId } from '#model/record/ids.ts'
 import { orpc } from './client.ts'
 import { recall, remember } from './memory.ts'
+import { chosenOf } from './queries.ts'
 import { createStore, useStore } from './store.ts'
 import { words } from './words.ts'
 
@@ -29,7 +30,7 @@ export function useChosenProject() {
   const wanted = useStore(chosen)
   const { data, error, isPending, refetch } = useQuery(orpc.projects.list.queryOptions())
   const projects = data?.projects ?? []
-  const project = projects.find(({ id }) => id === wanted) ?? projects[0] ?? null
+  const project = chosenOf(projects, wanted)
   return { project, projects, error, isPending, refetch }
 }
 

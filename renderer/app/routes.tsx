@@ -1,10 +1,10 @@
 import { lazy, Suspense } from 'react'
 import { Route, Switch } from 'wouter'
 import { Waiting } from '../parts/waiting.tsx'
+import Today from '../screens/today/today-screen.tsx'
 import { NotHere } from './not-here.tsx'
 import { paths } from './paths.ts'
 
-const Today = lazy(() => import('../screens/today/today-screen.tsx'))
 const Floors = lazy(() => import('../screens/floors/floors-screen.tsx'))
 const Bay = lazy(() => import('../screens/bay/bay-screen.tsx'))
 const Ready = lazy(() => import('../screens/ready/ready-screen.tsx'))
@@ -16,7 +16,7 @@ const RecordFact = lazy(() => import('../screens/record/record-screen.tsx'))
 const Import = lazy(() => import('../screens/import/import-screen.tsx'))
 const SetUp = lazy(() => import('../screens/set-up/set-up-screen.tsx'))
 
-/** One screen a route, each in its own file of the build. Screens read their ids with wouter's `useParams`. */
+/** One screen a route; all but the first are files of their own in the build. Screens read their ids with wouter's `useParams`. */
 export function Routes() {
   return (
     <Suspense fallback={<Waiting />}>

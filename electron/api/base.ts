@@ -1,12 +1,13 @@
 import { mapEventIterator } from '@orpc/client'
 import { implement } from '@orpc/server'
 import { contract } from '#model/contract/index.ts'
-import { toCallError } from './call-errors.ts'
+import { callRule } from '#model/people/index.ts'
+import { callError, toCallError } from './call-errors.ts'
 import type { Services } from './services.ts'
 
 /**
  * The contract, to be implemented call by call. Whatever a call throws, at once or in the middle of a stream, leaves
- * as one of the contract's errors.
+ * as one of the contract's errors. A call without a row in the table of who may do what is refused.
  */
 export const calls = implement(contract)
   .$context<Services>()
@@ -15,6 +16,7 @@ export const calls = implement(contract)
     const told = (thrown: unknown) =>
       signal?.aborted === true ? thrown : toCallError(thrown, where, input, context.log)
     try {
+      requireRow(where)
       const result = await next()
       if (!isStream(result.output)) return result
       const output = mapEventIterator(result.output, {
@@ -26,6 +28,13 @@ export const calls = implement(contract)
       throw told(thrown)
     }
   })
+
+/** Denied by default: a call that nobody has put into the table of who may do what is refused. */
+function requireRow(call: string): void {
+  if (callRule(call) !== null) return
+  const detail = `Nobody may call ${call}: it has no row in model/people/may.ts.`
+  throw callError('NOT_ALLOWED', { detail }, detail)
+}
 
 function isStream(output: unknown): output is AsyncIteratorObject<unknown, unknown, void> {
   return typeof output === 'object' && output !== null && Symbol.asyncIterator in output

@@ -4,6 +4,7 @@ import { entryVersions } from '#db/queries/entries.ts'
 import type { ImportEvent } from '#model/contract/logger-file.ts'
 import type { EntryId } from '#model/record/ids.ts'
 import type { BodyOf } from '#model/record/kinds.ts'
+import { requireMayWrite } from './allowed.ts'
 import { calls } from './base.ts'
 import { withProgress } from './progress.ts'
 import type { Services } from './services.ts'
@@ -38,9 +39,10 @@ export const commit = calls.imports.commit.handler(async function* ({
     yield before
     return
   }
-  const recordFile = context.record.current().file
-  const { id, path, fileName } = context.uploads.find(input.upload)
+  const { file: recordFile, read } = context.record.current()
   const { bay, reading, entry, person, acceptBadRows } = input
+  requireMayWrite(context, 'logger-imported', person, placeOfBay(read, bay).project)
+  const { id, path, fileName } = context.uploads.find(input.upload)
   const now = context.clock()
   const job = { recordFile, bay, path, fileName, reading, entry, person, acceptBadRows, now }
   const kept = yield* withProgress((options) => context.workers.run('keep logger file', job, options), signal)

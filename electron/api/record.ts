@@ -1,11 +1,14 @@
 import { appendEntries, backUp, entryVersions, listBackups, listFacts } from '#db/index.ts'
 import type { VerifyEvent } from '#model/contract/index.ts'
+import { requireAllowed, requireProofs } from './allowed.ts'
 import { calls } from './base.ts'
 import { requireHoldPoints } from './hold-gate.ts'
 import { withProgress } from './progress.ts'
 
 export const append = calls.record.append.handler(({ context, input }) => {
+  const signing = requireAllowed(context, input.entries)
   requireHoldPoints(context, input.entries)
+  requireProofs(context, signing)
   return {
     entries: appendEntries(context.record.current(), input.entries, { recordedAt: context.clock() }),
   }

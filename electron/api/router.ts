@@ -3,6 +3,7 @@ import * as bays from './bays.ts'
 import { forecast } from './forecast.ts'
 import * as host from './host.ts'
 import * as imports from './imports.ts'
+import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as projects from './projects.ts'
 import * as record from './record.ts'
@@ -14,6 +15,7 @@ export const router = calls.router({
   bays: { ...bays, forecast },
   host,
   imports,
+  people,
   photos,
   projects,
   record,

@@ -10,6 +10,7 @@ export interface DataFolder {
   logs: string
   lock: string
   settings: string
+  pins: string
 }
 
 /** Returns where the parts of a data folder lie. */
@@ -23,6 +24,7 @@ export function dataFolderAt(path: string): DataFolder {
     logs: join(folder, 'logs'),
     lock: join(folder, 'in-use.json'),
     settings: join(folder, 'settings.json'),
+    pins: join(folder, 'pins.json'),
   }
 }
 

@@ -19,7 +19,18 @@ export const callErrors = {
     message: 'Someone else has changed this since.',
     data: z.object({ detail: z.string(), entry: z.string().nullable() }),
   },
-  NOT_ALLOWED: { status: 403, message: 'This is not allowed.', data: z.object({ detail: z.string() }) },
+  NOT_ALLOWED: {
+    status: 403,
+    message: 'This is not allowed.',
+    data: z.object({
+      detail: z.string(),
+      /** Set when it is about a person; with the `pin` ones a screen can ask and try again. */
+      reason: z.enum(['role', 'maker', 'pin needed', 'pin not set', 'wrong pin', 'locked']).optional(),
+      person: z.string().optional(),
+      /** How long no try is taken [ms]. */
+      waitMs: z.number().optional(),
+    }),
+  },
   STORAGE: {
     status: 503,
     message: 'The record on disk could not be used.',

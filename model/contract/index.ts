@@ -7,6 +7,7 @@ import { type Covering, coverings } from '../record/words.ts'
 import { callErrors } from './errors.ts'
 import { type ImportEvent, type LoggerCheck, type LoggerPreview, loggerReading } from './logger-file.ts'
 import { photoCalls } from './photos.ts'
+import { peopleCalls } from './people.ts'
 import type {
   BackupInfo,
   BayLife,
@@ -92,6 +93,7 @@ export const contract = {
       .output(eventIterator(type<ImportEvent>())),
   },
   photos: photoCalls,
+  people: peopleCalls,
   reports: {
     /** What falls due and when bays may be dry, as a calendar file (RFC 5545). */
     calendar: call.input(z.strictObject({ project })).output(type<{ text: string; events: number }>()),
@@ -106,4 +108,5 @@ export type Contract = typeof contract
 export * from './errors.ts'
 export * from './logger-file.ts'
 export * from './photos.ts'
+export * from './people.ts'
 export * from './shapes.ts'

@@ -57,6 +57,7 @@ export const kinds = {
   'instrument-added': testing.instrumentAdded,
   'instrument-checked': testing.instrumentChecked,
   'person-added': people.personAdded,
+  'pin-set': people.pinSet,
   'alert-answered': people.alertAnswered,
   'hold-point-released': people.holdPointReleased,
   'nonconformance-raised': people.nonconformanceRaised,

@@ -1,6 +1,6 @@
 import { entryKind } from './entry-kind.ts'
-import { choice, day, listOf, optional, reference, text } from './fields.ts'
-import { coverings } from './words.ts'
+import { choice, day, instant, listOf, number, optional, reference, text } from './fields.ts'
+import { coverings, type MoistureMethod, moistureMethods } from './words.ts'
 
 export const roles = {
   supervisor: 'Site supervisor',
@@ -17,6 +17,20 @@ export const personAdded = entryKind({
   about: 'person',
   begins: true,
   fields: { name: text('Name'), firm: optional(text('Firm')), role: choice('Role', roles) },
+})
+
+/** That a PIN was set, by whom and on what ground; never the PIN or anything made from it. */
+export const pinSet = entryKind({
+  kind: 'pin-set',
+  title: 'PIN set',
+  about: 'person',
+  fields: {
+    how: choice('How', {
+      first: 'First PIN on this machine',
+      changed: 'Changed, knowing the old one',
+      reset: 'Set anew by a quality manager',
+    }),
+  },
 })
 
 export const alertAnswered = entryKind({
@@ -85,6 +99,29 @@ export const nonconformanceClosed = entryKind({
   },
 })
 
+/** What a check reading by each method is told in: stored value → words on screen. */
+export const checkUnits = {
+  '% RH': '% RH',
+  '% CM': '% CM',
+  '% by mass': '% by mass',
+  'lb/(1000 ft²·24 h)': 'lb/(1000 ft²·24 h)',
+  'on its own scale': 'on the meter’s own scale',
+} as const
+export type CheckUnit = keyof typeof checkUnits
+
+export const checkUnitOf: Readonly<Record<MoistureMethod, CheckUnit>> = {
+  'hygrometer box': '% RH',
+  probe: '% RH',
+  'crushed sample': '% RH',
+  carbide: '% CM',
+  'oven dry': '% by mass',
+  'calcium chloride': 'lb/(1000 ft²·24 h)',
+  'electrical survey': 'on its own scale',
+}
+
+/** Who ordered a covering before readiness, knowing what: all of it or none. */
+const waiverFields = ['orderedBy', 'orderedAs', 'knownReading', 'knownLimit', 'explained'] as const
+
 export const bayDecided = entryKind({
   kind: 'bay-decided',
   title: 'Decision on covering',
@@ -102,6 +139,24 @@ export const bayDecided = entryKind({
       'not proven': 'NOT PROVEN',
     }),
     ownReading: optional(text('Own check reading')),
+    ownChecks: optional(
+      listOf(
+        'Own check readings',
+        {
+          value: number('Value', '', { hard: [0, 1000] }),
+          unit: choice('Unit', checkUnits),
+          method: choice('Method', moistureMethods),
+          place: text('Place', { max: 60 }),
+        },
+        { most: 20 },
+      ),
+    ),
+    holdsUntil: optional(instant('The tests count until', 'Or until anything wets the floor')),
+    orderedBy: optional(text('Ordered by', { max: 120 })),
+    orderedAs: optional(text('Role of who ordered it', { max: 120 })),
+    knownReading: optional(text('Knowing the reading', { max: 200 })),
+    knownLimit: optional(text('Against the limit', { max: 200 })),
+    explained: optional(text('What may come of it, as it was explained', { long: true })),
     reasons: optional(listOf('Reasons', { reason: text('Reason', { long: true }) })),
     nextLookOn: optional(day('Next look on')),
   },
@@ -116,6 +171,24 @@ export const bayDecided = entryKind({
             message: 'cannot be "accepted" while the bay is not READY; refuse it, or record a waiver by name',
           },
         ]
+      : []),
+    ...(body.ownChecks ?? []).flatMap(({ value, unit, method }, i) => [
+      ...(unit === checkUnitOf[method]
+        ? []
+        : [
+            {
+              field: `ownChecks.${i}.unit`,
+              message: `must be ${checkUnits[checkUnitOf[method]]} for this method`,
+            },
+          ]),
+      ...(unit.startsWith('%') && value > 100
+        ? [{ field: `ownChecks.${i}.value`, message: 'must be at most 100 %' }]
+        : []),
+    ]),
+    ...(waiverFields.some((field) => body[field] !== undefined)
+      ? waiverFields
+          .filter((field) => body[field] === undefined)
+          .map((field) => ({ field, message: 'is missing: a waiver names who, as what, knowing what' }))
       : []),
   ],
 })

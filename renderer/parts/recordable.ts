@@ -7,6 +7,7 @@ const elsewhere: ReadonlySet<KindName> = new Set<KindName>([
   'entry-withdrawn',
   'alert-answered',
   'bay-decided',
+  'pin-set',
   'cause-named',
   'evidence-frozen',
   'repair-rates-set',

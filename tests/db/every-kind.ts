@@ -62,6 +62,7 @@ export function everyKind(site: Site): CheckedEntry[] {
     later('evidence-frozen', 13, { ...sampleBody(site, 'evidence-frozen'), defect }),
     later('defect-closed', 13, { ...sampleBody(site, 'defect-closed'), defect }),
     later('instrument-checked', 13),
+    later('pin-set', 13),
     later('alert-answered', 13),
     later('hold-point-released', 13),
     entry(site, 'nonconformance-raised', { id: raised, at: morning + 13 * hour }),

@@ -48,7 +48,19 @@ export function requireCorrectable(sqlite: Sqlite, entry: CheckedEntry, corrects
       `Subject is ${entry.subject}; a correction must stay with ${found.subject}. Withdraw the entry and record it where it belongs.`,
     )
   }
-  if (withdraws) requireNothingStandsOn(sqlite, entry, found)
+  if (withdraws && !holdsWithout(sqlite, corrects)) requireNothingStandsOn(sqlite, entry, found)
+}
+
+/** Whether the fact still holds without this version: in a conflict another one stands beside it. */
+function holdsWithout(sqlite: Sqlite, version: string): boolean {
+  const others = prepared(
+    sqlite,
+    `select 1 from ledger l join factVersions v on v.seq = l.seq
+       join factVersions other on other.fact = v.fact and other.seq <> v.seq and other.leaf = 1
+       join ledger o on o.seq = other.seq
+     where l.id = ? and o.kind <> 'entry-withdrawn' limit 1`,
+  ).get(version)
+  return others !== undefined
 }
 
 /** What a logger file holds is fixed by its bytes; a correction may change only what people said about it. */

@@ -4,6 +4,7 @@ import { CorrectionConflict, onDisk, RecordError, UnknownId } from './errors.ts'
 import { prepared, type Sqlite } from './handles.ts'
 import { chainStart, entryHash } from './hash.ts'
 import { insertRow } from './ledger.ts'
+import { insertReadings, type LoggerReadings } from './merge-readings.ts'
 import { type RecordFile, writing } from './open.ts'
 import { projectEntry } from './views/project-entry.ts'
 
@@ -24,7 +25,16 @@ export function mergeEntries(record: RecordFile, entries: readonly LedgerEntry[]
   )
 }
 
-function mergeOne(sqlite: Sqlite, entry: LedgerEntry): 0 | 1 {
+/**
+ * One entry inside the caller's transaction.
+ * @param readingsOf what a logger file held; without it, an entry that names one is refused
+ * @returns 1 when it was new, 0 when it is here already
+ */
+export function mergeOne(
+  sqlite: Sqlite,
+  entry: LedgerEntry,
+  readingsOf: ((entry: LedgerEntry) => LoggerReadings) | null = null,
+): 0 | 1 {
   const { seq: _, hash, ...said } = entry
   if (entryHash(said) !== hash) throw refused(entry, 'does not have the hash of what it says')
   const here = prepared<{ hash: string; id: string }>(
@@ -43,7 +53,8 @@ function mergeOne(sqlite: Sqlite, entry: LedgerEntry): 0 | 1 {
   if (entry.deviceSeq !== (last?.deviceSeq ?? 0) + 1 || entry.prevHash !== (last?.hash ?? chainStart)) {
     throw refused(entry, 'does not follow the last entry that is known of its device')
   }
-  if (entry.kind === 'logger-imported' && entry.corrects === null) {
+  const holdsReadings = entry.kind === 'logger-imported' && entry.corrects === null
+  if (holdsReadings && readingsOf === null) {
     throw refused(entry, 'comes without the readings of its logger file')
   }
   const corrected = prepared(sqlite, 'select 1 from ledger where id = ?').get(entry.corrects)
@@ -57,6 +68,7 @@ function mergeOne(sqlite: Sqlite, entry: LedgerEntry): 0 | 1 {
     answers: canonicalJson(entry.answers),
   }
   insertRow(sqlite, row)
+  if (holdsReadings && readingsOf !== null) insertReadings(sqlite, entry, readingsOf(entry))
   projectEntry(sqlite, row)
   return 1
 }

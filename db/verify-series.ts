@@ -35,15 +35,15 @@ function seriesFault(present: Sqlite, row: SeriesRow): string | null {
   if (row.body === null) return `${name} belongs to no entry of the ledger.`
   if (row.sealed !== 1) return `${name} is not complete.`
   const columns = (JSON.parse(row.body) as { columns: Record<string, unknown>[] }).columns
-  const said = columns[row.position]
+  // The number of a series is that of the record it was read into; in a record that took it in it is another.
+  const { series: _, ...said } = columns[row.position] ?? {}
   const kept = {
     column: row.heading,
     quantity: row.quantity,
-    series: row.series,
     readings: row.readings,
     readingsSha256: row.readingsSha256,
   }
-  if (canonicalJson(said ?? null) !== canonicalJson(kept) || row.subject !== row.entrySubject) {
+  if (canonicalJson(said) !== canonicalJson(kept) || row.subject !== row.entrySubject) {
     return `${name} is described otherwise than in its entry ${row.entry}.`
   }
   const range = 'from readings where series = ? order by at'

@@ -1,6 +1,7 @@
 import * as bay from './bay.ts'
 import * as climate from './climate.ts'
 import * as curing from './curing.ts'
+import * as devices from './devices.ts'
 import * as faults from './faults.ts'
 import type { BodyOfFields } from './fields.ts'
 import * as mixing from './mixing.ts'
@@ -65,6 +66,7 @@ export const kinds = {
   'bay-decided': people.bayDecided,
   'photo-added': photos.photoAdded,
   'photo-marked': photos.photoMarked,
+  'device-key-published': devices.deviceKeyPublished,
   'entry-withdrawn': people.entryWithdrawn,
 } as const
 

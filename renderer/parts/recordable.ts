@@ -5,6 +5,7 @@ import { type KindName, kindNames, kinds } from '#model/record/kinds.ts'
 const elsewhere: ReadonlySet<KindName> = new Set<KindName>([
   'logger-imported',
   'entry-withdrawn',
+  'device-key-published',
   'alert-answered',
   'bay-decided',
   'pin-set',

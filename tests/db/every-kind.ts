@@ -71,6 +71,7 @@ export function everyKind(site: Site): CheckedEntry[] {
     later('photo-marked', 14, { ...sampleBody(site, 'photo-marked'), photo }),
     later('bay-decided', 14),
     later('covering-laid', 15),
+    later('device-key-published', 15),
     entry(site, 'entry-withdrawn', { at: morning + day, corrects: air, reason: 'read outside' }),
   ]
 }

@@ -162,6 +162,7 @@ function togetherness(site: Site): Partial<Record<KindName, Record<string, unkno
     'defect-measured': { defect: site.bay, weakToMm: 4 },
     'repair-done': { lengthM: 2 },
     'evidence-frozen': { contentHash: 'a'.repeat(64) },
+    'device-key-published': { publicKey: 'a'.repeat(64) },
     'cause-weights-set': { version: 2 },
     'nonconformance-closed': { raised: site.bay },
     'photo-added': {

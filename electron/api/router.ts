@@ -1,3 +1,4 @@
+import * as audit from './audit.ts'
 import { calls } from './base.ts'
 import * as bays from './bays.ts'
 import { forecast } from './forecast.ts'
@@ -12,6 +13,7 @@ import * as reports from './reports.ts'
 
 /** Answers every call of the contract; the same for both hosts. */
 export const router = calls.router({
+  audit,
   bays: { ...bays, forecast },
   host,
   imports,

@@ -4,6 +4,7 @@ import { type EntryVersion, type LedgerEntry, newEntry } from '../record/entry.t
 import { idOf } from '../record/ids.ts'
 import { type KindName, kindNames } from '../record/kinds.ts'
 import { type Covering, coverings } from '../record/words.ts'
+import { auditCalls } from './audit.ts'
 import { callErrors } from './errors.ts'
 import { type ImportEvent, type LoggerCheck, type LoggerPreview, loggerReading } from './logger-file.ts'
 import { photoCalls } from './photos.ts'
@@ -32,6 +33,7 @@ const upload = z.string().regex(/^[0-9a-f]{32}$/, 'is not an upload of this sess
 
 /** Every call between screen and record. The same router answers it in the shell and in the browser host. */
 export const contract = {
+  audit: auditCalls,
   host: {
     info: call.output(type<HostInfo>()),
     /** Whether the desktop reminds of what falls due; a setting of this machine and no fact of the record. */
@@ -105,6 +107,7 @@ export const contract = {
 }
 export type Contract = typeof contract
 
+export * from './audit.ts'
 export * from './errors.ts'
 export * from './logger-file.ts'
 export * from './photos.ts'

@@ -1,4 +1,4 @@
-import type { Locator, Page } from '@playwright/test'
+import { expect, type Locator, type Page } from '@playwright/test'
 
 /** Types into the box with this name, as the label says it. */
 export async function type(scope: Page | Locator, label: string | RegExp, text: string): Promise<void> {
@@ -36,6 +36,8 @@ export async function openFirstProject(page: Page): Promise<void> {
   await pick(page, 'Standards in force', 'British (BS 8204, BS 8203, BS 5325, BS 8201, BS 5385)')
   await type(page, 'Name', 'Hana Brook')
   await pick(page, 'Role', 'Site supervisor')
+  await expect(page.getByRole('checkbox', { name: 'Moisture test', exact: true })).toBeChecked()
+  await expect(page.getByRole('checkbox', { name: 'Base survey', exact: true })).not.toBeChecked()
   await page.getByRole('button', { name: 'Open the project' }).click()
   await page.getByRole('heading', { name: 'Today', level: 1 }).waitFor()
 }

@@ -1,12 +1,13 @@
 import { Button } from '@mantine/core'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
-import type { FormEvent } from 'react'
+import { type FormEvent, useState } from 'react'
 import type { PersonId, ProjectId } from '#model/record/ids.ts'
 import { client } from '../../app/client.ts'
 import { useNow } from '../../app/clock.ts'
 import { chooseProject } from '../../app/job.tsx'
 import { entryOf } from '../../app/recorder.ts'
 import { troubleOf } from '../../app/trouble.ts'
+import { holdWords } from '../../app/words/hold-points.ts'
 import { words } from '../../app/words.ts'
 import { chooseWriter } from '../../app/writer.ts'
 import { Banner } from '../../parts/banner.tsx'
@@ -15,6 +16,7 @@ import { ProblemList } from '../../parts/entry-form/problem-list.tsx'
 import { type EntryForm, type SubmittedEntry, useEntryForm } from '../../parts/entry-form/use-entry-form.ts'
 import { Page, Section } from '../../parts/page.tsx'
 import { siteIso } from '../../parts/site-time.ts'
+import { asBound, firstHoldPoints, HoldPointTicks } from './hold-point-ticks.tsx'
 import classes from './set-up.module.css'
 
 /** An empty record: the first project and the first person, written together or not at all. */
@@ -29,15 +31,22 @@ export default function FirstRunScreen() {
     start: { timeZone: zone, currency: 'EUR' },
   })
   const person = useEntryForm({ kind: 'person-added', draftKey: 'first person', zone })
+  const [holds, setHolds] = useState(firstHoldPoints)
   const open = useMutation({
     mutationFn: (submitted: { project: SubmittedEntry; person: SubmittedEntry }) => {
       const projectId = submitted.project.id as unknown as ProjectId
       const personId = submitted.person.id as unknown as PersonId
       const siteZone = String(submitted.project.body.timeZone)
       const at = { happenedAt: siteIso(now, siteZone) }
+      const body = { ...submitted.project.body, holdPoints: asBound(holds) }
       return client.record.append({
         entries: [
-          entryOf({ ...submitted.project, ...at, kind: 'project-opened' }, projectId, siteZone, personId),
+          entryOf(
+            { ...submitted.project, ...at, body, kind: 'project-opened' },
+            projectId,
+            siteZone,
+            personId,
+          ),
           entryOf({ ...submitted.person, ...at, kind: 'person-added' }, projectId, siteZone, personId),
         ],
       })
@@ -63,6 +72,10 @@ export default function FirstRunScreen() {
       <Page title={words.setUp.firstRun.title} lead={words.setUp.firstRun.lead} narrow>
         <form noValidate onSubmit={save}>
           <Part title={words.setUp.firstRun.project} form={project} />
+          <Section title={holdWords.choice.title}>
+            <p className={classes.cardLine}>{holdWords.choice.lead}</p>
+            <HoldPointTicks picked={holds} onPick={setHolds} />
+          </Section>
           <Part title={words.setUp.firstRun.person} form={person} />
           {open.error !== null && <Banner trouble={troubleOf(open.error)} />}
           <p className={classes.cautionLine}>{words.setUp.firstRun.caution}</p>

@@ -4,6 +4,7 @@ import { careForBay, logClimate } from './after-care.ts'
 import { type Book, openBook } from './book.ts'
 import { type Cast, introduceCast, saltCheck } from './cast.ts'
 import { type Chance, chanceFrom, round } from './chance.ts'
+import { followFaults } from './fault.ts'
 import { confirmHeating, heatingDaysC, runHeating, testPipes } from './heating.ts'
 import { type FollowedBay, letGoHoldPoints } from './hold-points.ts'
 import { pourBay, prepareBase } from './pour.ts'
@@ -62,6 +63,7 @@ export async function makeDemo(file: string, { seed = 20, now }: DemoOptions): P
   }
   for (const bay of followed) letGoHoldPoints(book, cast, bay)
   forecastTheWeek(book, cast, projectId, site)
+  for (const bay of followed) followFaults(book, cast, bay)
   writePages(file, book.pages(), { now, project: projectId, chance })
 }
 

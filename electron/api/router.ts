@@ -1,6 +1,7 @@
 import * as audit from './audit.ts'
 import { calls } from './base.ts'
 import * as bays from './bays.ts'
+import * as bundles from './bundles.ts'
 import { forecast } from './forecast.ts'
 import * as host from './host.ts'
 import * as imports from './imports.ts'
@@ -15,6 +16,7 @@ import * as reports from './reports.ts'
 export const router = calls.router({
   audit,
   bays: { ...bays, forecast },
+  bundles,
   host,
   imports,
   people,

@@ -1,6 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto'
 import { mkdir, open, readdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import { bundleFileEnding } from '#model/contract/bundles.ts'
 import { InputError } from '#model/errors.ts'
 
 /** A file handed in, waiting to be read. Its path is ours; the name is what the person's file was called. */
@@ -62,7 +63,7 @@ export async function openUploads(options: UploadOptions): Promise<Uploads> {
           id,
           path,
           fileName: shownFileName(fileName),
-          ...(await store(path, bytes, mostBytes, signal)),
+          ...(await store(path, bytes, mostFor(fileName, mostBytes), signal)),
         }
         staged.set(id, upload)
         const oldest = staged.keys().next().value
@@ -83,6 +84,13 @@ export async function openUploads(options: UploadOptions): Promise<Uploads> {
       for (const id of [...staged.keys()]) await remove(id)
     },
   }
+}
+
+/** A bundle carries the photos of a whole project; nothing else is that large. */
+export const bundleMaxBytes = 8 * 1024 ** 3
+
+function mostFor(fileName: string, usual: number): number {
+  return fileName.endsWith(bundleFileEnding) ? bundleMaxBytes : usual
 }
 
 async function store(

@@ -2,10 +2,12 @@ import type { KeepInput, Kept } from '#electron/imports/keep.ts'
 import type { LoggerGuess } from '#electron/imports/preview.ts'
 import type { TakeInQuestion } from '#electron/photos/take-in.ts'
 import type { ThumbnailQuestion } from '#electron/photos/thumbnail.ts'
+import type { BundleCheck, BundleJoining, KeptBundle } from '#model/contract/bundles.ts'
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
 import type { TakenIn } from '#model/contract/photos.ts'
 import type { VerifyReport } from '#model/contract/shapes.ts'
 import type { BayId } from '#model/record/ids.ts'
+import type { MakeBundleQuestion, ReceivedBundle } from './bundle-jobs.ts'
 import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
 
 interface CheckInput {
@@ -24,6 +26,9 @@ export interface Jobs {
   'forecast bay': { input: ForecastQuestion; output: BayForecast }
   'take photo in': { input: TakeInQuestion; output: TakenIn }
   'make thumbnail': { input: ThumbnailQuestion; output: string }
+  'make bundle': { input: MakeBundleQuestion; output: KeptBundle }
+  'check bundle': { input: ReceivedBundle; output: Omit<BundleCheck, 'upload' | 'fileName' | 'bytes'> }
+  'take in bundle': { input: ReceivedBundle & { fingerprint: string }; output: BundleJoining }
   'verify record': { input: { recordFile: string; now: number }; output: VerifyReport }
 }
 
@@ -54,5 +59,8 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   'forecast bay': async () => (await import('./forecast-bay.ts')).forecastBay,
   'take photo in': async () => (await import('#electron/photos/take-in.ts')).takePhotoIn,
   'make thumbnail': async () => (await import('#electron/photos/thumbnail.ts')).makeThumbnail,
+  'make bundle': async () => (await import('./bundle-jobs.ts')).makeBundleHere,
+  'check bundle': async () => (await import('./bundle-jobs.ts')).checkReceived,
+  'take in bundle': async () => (await import('./bundle-jobs.ts')).takeInReceived,
   'verify record': async () => (await import('./verify-record.ts')).verifyRecord,
 }

@@ -5,6 +5,7 @@ import { idOf } from '../record/ids.ts'
 import { type KindName, kindNames } from '../record/kinds.ts'
 import { type Covering, coverings } from '../record/words.ts'
 import { auditCalls } from './audit.ts'
+import { bundleCalls } from './bundles.ts'
 import { callErrors } from './errors.ts'
 import { type ImportEvent, type LoggerCheck, type LoggerPreview, loggerReading } from './logger-file.ts'
 import { photoCalls } from './photos.ts'
@@ -78,6 +79,7 @@ export const contract = {
       .input(z.strictObject({ bay, covering: covering.optional(), asOf: at.optional() }))
       .output(eventIterator(type<ForecastEvent>())),
   },
+  bundles: bundleCalls,
   imports: {
     preview: call.input(z.strictObject({ upload, bay })).output(type<LoggerPreview>()),
     check: call.input(z.strictObject({ upload, bay, reading: loggerReading })).output(type<LoggerCheck>()),
@@ -108,6 +110,7 @@ export const contract = {
 export type Contract = typeof contract
 
 export * from './audit.ts'
+export * from './bundles.ts'
 export * from './errors.ts'
 export * from './logger-file.ts'
 export * from './photos.ts'

@@ -1,3 +1,5 @@
+import { bundleMaxBytes } from '../../api/uploads.ts'
+
 const megabyte = 1024 * 1024
 
 /** What kind of address a request is for, and what that address takes. */
@@ -10,7 +12,8 @@ export interface Route {
 
 /** 500 entries of a generous 8 kB each. */
 export const callMaxBytes = 4 * megabyte
-export const uploadMaxBytes = 300 * megabyte
+/** The largest file of any sort; what each sort may have is asked where it is stored. */
+export const uploadMaxBytes = bundleMaxBytes
 
 const call: Route = {
   kind: 'call',

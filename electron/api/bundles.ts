@@ -1,0 +1,109 @@
+import { existsSync, openAsBlob, readdirSync, statSync } from 'node:fs'
+import { basename, join } from 'node:path'
+import { frontOf } from '#db/bundle/front.ts'
+import { UnknownId } from '#db/index.ts'
+import { conflictsOf } from '#db/queries/conflicts.ts'
+import {
+  type BundleCheckEvent,
+  type BundleEvent,
+  bundleFileEnding,
+  type KeptBundle,
+  type TakeInEvent,
+} from '#model/contract/bundles.ts'
+import { aboutOf } from '../work/bundle-jobs.ts'
+import { calls } from './base.ts'
+import { withProgress } from './progress.ts'
+import type { Services } from './services.ts'
+
+export const make = calls.bundles.make.handler(async function* ({
+  context,
+  input,
+  signal,
+}): AsyncGenerator<BundleEvent, void, void> {
+  const { project, person, scope, asOf, reason } = input
+  const { path } = context.folder
+  const job = {
+    recordFile: context.record.current().file,
+    asked: {
+      project,
+      person,
+      scope,
+      asOf: asOf === undefined ? null : Date.parse(asOf),
+      reason: reason ?? null,
+    },
+    place: {
+      bundles: bundlesIn(context),
+      keys: join(path, 'keys'),
+      program: `Bayledger ${context.version}`,
+      now: context.clock(),
+    },
+  }
+  const bundle = yield* withProgress((options) => context.workers.run('make bundle', job, options), signal)
+  yield { kind: 'done', bundle }
+})
+
+export const list = calls.bundles.list.handler(({ context }) => {
+  const folder = bundlesIn(context)
+  const names = existsSync(folder) ? readdirSync(folder) : []
+  const bundles = names
+    .filter((name) => name.endsWith(bundleFileEnding))
+    .flatMap((name) => kept(join(folder, name)))
+    .sort((a, b) => (a.about.madeAt < b.about.madeAt ? 1 : -1))
+  return { folder, bundles }
+})
+
+export const file = calls.bundles.file.handler(async ({ context, input }) => {
+  const folder = bundlesIn(context)
+  // Only a name that stands in the folder is taken, so that no name leads out of it.
+  const name = existsSync(folder) ? readdirSync(folder).find((one) => one === input.name) : undefined
+  if (name === undefined || !name.endsWith(bundleFileEnding)) throw new UnknownId('bundle', input.name)
+  return openAsBlob(join(folder, name))
+})
+
+export const check = calls.bundles.check.handler(async function* ({
+  context,
+  input,
+  signal,
+}): AsyncGenerator<BundleCheckEvent, void, void> {
+  const { id, path, fileName, bytes } = context.uploads.find(input.upload)
+  const job = { recordFile: context.record.current().file, path, now: context.clock() }
+  const said = yield* withProgress((options) => context.workers.run('check bundle', job, options), signal)
+  yield { kind: 'done', check: { upload: id, fileName, bytes, ...said } }
+})
+
+export const takeIn = calls.bundles.takeIn.handler(async function* ({
+  context,
+  input,
+  signal,
+}): AsyncGenerator<TakeInEvent, void, void> {
+  const { id, path } = context.uploads.find(input.upload)
+  const { fingerprint } = input
+  const job = { recordFile: context.record.current().file, path, now: context.clock(), fingerprint }
+  const joined = yield* withProgress((options) => context.workers.run('take in bundle', job, options), signal)
+  await context.uploads.remove(id)
+  yield { kind: 'done', joined }
+})
+
+export const conflicts = calls.bundles.conflicts.handler(({ context, input }) => ({
+  conflicts: conflictsOf(context.record.current().read, input.project),
+}))
+
+function bundlesIn({ folder }: Services): string {
+  return join(folder.path, 'bundles')
+}
+
+/** A bundle with what it says about itself; a file that does not begin like one is not shown. */
+function kept(path: string): KeptBundle[] {
+  const front = frontOf(path)
+  if (front === null) return []
+  const { manifest, head, fingerprint } = front
+  return [
+    {
+      name: basename(path),
+      file: path,
+      bytes: statSync(path).size,
+      fingerprint,
+      about: aboutOf(manifest, head),
+    },
+  ]
+}

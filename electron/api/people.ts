@@ -56,8 +56,10 @@ async function groundOf(
   const isManager = (person: string) => rolesInForce(person, company).includes('quality manager')
   const vouched = by !== undefined && by !== id && isManager(by)
   if (vouched) {
+    if (!pins.has(by))
+      throw needed(by, 'The quality manager who sets it must have a PIN of their own first.', 'pin not set')
     if (!pins.isProven(by))
-      throw needed(by, 'The quality manager who sets it anew must prove their own PIN first.')
+      throw needed(by, 'The quality manager who sets it must prove their own PIN first.')
     pins.used(by)
     return pins.has(id) ? 'reset' : 'first'
   }
@@ -81,7 +83,11 @@ async function groundOf(
   return 'first'
 }
 
-function needed(person: string, detail: string, reason: 'pin needed' | 'role' = 'pin needed') {
+function needed(
+  person: string,
+  detail: string,
+  reason: 'pin needed' | 'pin not set' | 'role' = 'pin needed',
+) {
   return callError('NOT_ALLOWED', { detail, reason, person }, detail)
 }
 

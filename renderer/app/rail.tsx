@@ -4,6 +4,7 @@ import type { ProjectSummary } from '#model/contract/index.ts'
 import { momentText } from '../parts/site-time.ts'
 import { useNow } from './clock.ts'
 import { chooseProject, useJob } from './job.tsx'
+import { LockNow } from './lock-now.tsx'
 import { paths } from './paths.ts'
 import classes from './rail.module.css'
 import { ThemeSwitch } from './theme-switch.tsx'
@@ -50,6 +51,7 @@ export function Rail({ projects, onFind }: { projects: ProjectSummary[]; onFind:
       </div>
       <div className={classes.foot}>
         <WriterPicker />
+        <LockNow />
         <AsOf />
         <ThemeSwitch />
       </div>

@@ -5,6 +5,7 @@ import { type KindName, kinds } from '#model/record/kinds.ts'
 import { client } from './client.ts'
 import { newId } from './ids.ts'
 import { useJob } from './job.tsx'
+import { withPin } from './pin-ask.ts'
 import { createStore, useStore } from './store.ts'
 import { useWriter } from './writer.ts'
 
@@ -44,7 +45,7 @@ export function useRecorder() {
     mutationFn: async (facts: Fact[]) => {
       if (writer === null) throw new NobodyWrites()
       const entries = facts.map((fact) => entryOf(fact, job.id, job.zone, writer))
-      return client.record.append({ entries })
+      return withPin(() => client.record.append({ entries }))
     },
     onSuccess: async ({ entries }) => {
       const written = entries.at(-1)

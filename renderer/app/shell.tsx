@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useRef } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { ProjectSummary } from '#model/contract/index.ts'
 import { CommandField, useCommandField } from './command-field.tsx'
+import { PinDialog } from './pin-dialog.tsx'
 import { Rail } from './rail.tsx'
 import { SavedBar } from './saved-bar.tsx'
 import classes from './shell.module.css'
@@ -23,6 +24,7 @@ export function Shell({ projects, children }: { projects: ProjectSummary[]; chil
         {children}
       </main>
       <CommandField {...command.props} />
+      <PinDialog />
     </div>
   )
 }

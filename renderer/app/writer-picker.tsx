@@ -1,13 +1,20 @@
 import { Select } from '@mantine/core'
 import type { PersonId } from '#model/record/ids.ts'
 import { useJob } from './job.tsx'
+import { useLock } from './use-pins.ts'
 import { words } from './words.ts'
 import { chooseWriter, useWriter } from './writer.ts'
 
-/** Every entry is signed by a person: the one picked here. */
+/** Every entry is signed by a person: the one picked here. Who hands over to somebody else leaves no proof behind. */
 export function WriterPicker() {
   const { people } = useJob().outline
   const writer = useWriter()
+  const lock = useLock()
+  const pick = (value: string | null) => {
+    if (value === null) return
+    if (writer !== null && value !== writer) void lock()
+    chooseWriter(value as PersonId)
+  }
   return (
     <Select
       label={words.rail.writer}
@@ -17,7 +24,7 @@ export function WriterPicker() {
         label: body.name,
       }))}
       value={writer}
-      onChange={(value) => value !== null && chooseWriter(value as PersonId)}
+      onChange={pick}
       comboboxProps={{ position: 'top-start' }}
     />
   )

@@ -1,26 +1,94 @@
+import { Button } from '@mantine/core'
+import { useState } from 'react'
+import { type Company, rolesInForce } from '#model/people/index.ts'
+import type { PersonId } from '#model/record/ids.ts'
 import { roles } from '#model/record/people.ts'
 import { useJob } from '../../app/job.tsx'
-import { words } from '../../app/words.ts'
+import { troubleOf } from '../../app/trouble.ts'
+import { useFact } from '../../app/use-fact.ts'
+import { standingOf, usePins } from '../../app/use-pins.ts'
+import { peopleWords } from '../../app/words/people.ts'
+import { words as allWords } from '../../app/words.ts'
+import { Banner, Note } from '../../parts/banner.tsx'
+import { PinState } from './pin-state.tsx'
+import { RoleMay } from './role-may.tsx'
+import { SetPinDialog } from './set-pin-dialog.tsx'
 import { ThingCard, ThingList } from './thing-list.tsx'
 
+const words = peopleWords.part
+
+/** Everybody of the project: their role, what it lets them do, and how it stands with their PIN. */
 export function PeoplePart({ thing }: { thing?: string }) {
-  const { people } = useJob().outline
+  const { outline } = useJob()
+  const { sheet, error } = usePins()
+  const [setting, setSetting] = useState<PersonId | null>(null)
+  const company = useCompany()
   return (
     <ThingList
       part="people"
       kind="person-added"
       adding={thing === 'new'}
-      addWord={words.setUp.people.add}
-      saveWord={words.setUp.people.save}
+      addWord={allWords.setUp.people.add}
+      saveWord={allWords.setUp.people.save}
+      after={
+        <>
+          {error !== null && <Banner trouble={troubleOf(error)} />}
+          {sheet !== undefined && (
+            <Note tone={sheet.binds ? 'plain' : 'act'}>{sheet.binds ? words.bound : words.unbound}</Note>
+          )}
+          <Note>{words.limits}</Note>
+        </>
+      }
     >
-      {people.map(({ id, body }) => (
-        <ThingCard
-          key={id}
-          id={id}
-          title={body.name}
-          line={[roles[body.role], body.firm].filter(Boolean).join(', ')}
+      {outline.people.map(({ id, body }) => {
+        const standing = standingOf(sheet, id)
+        return (
+          <ThingCard
+            key={id}
+            id={id}
+            title={body.name}
+            line={[roles[body.role], body.firm].filter(Boolean).join(', ')}
+            below={
+              <>
+                <StandsIn person={id} company={company} />
+                <RoleMay role={body.role} />
+              </>
+            }
+          >
+            {standing !== null && <PinState standing={standing} />}
+            {standing !== null && (
+              <Button variant={standing.isSet ? 'default' : 'light'} onClick={() => setSetting(id)}>
+                {standing.isSet ? words.change : words.setFirst}
+              </Button>
+            )}
+          </ThingCard>
+        )
+      })}
+      {setting !== null && (
+        <SetPinDialog
+          person={setting}
+          isSet={standingOf(sheet, setting)?.isSet === true}
+          company={company}
+          onClose={() => setSetting(null)}
         />
-      ))}
+      )}
     </ThingList>
   )
+}
+
+/** Why somebody may do more than their role says: only while a project is being opened. */
+function StandsIn({ person, company }: { person: string; company: Company }) {
+  const found = company.people.find(({ id }) => id === person)
+  if (company.people.length === 1) return <Note>{words.alone}</Note>
+  if (found === undefined || rolesInForce(person, company).length < 2) return null
+  return <Note>{words.standsIn}</Note>
+}
+
+function useCompany(): Company {
+  const { outline } = useJob()
+  const { fact } = useFact(outline.project.id)
+  return {
+    people: outline.people.map(({ id, body }) => ({ id, role: body.role })),
+    openedBy: fact?.versions[0]?.person ?? null,
+  }
 }

@@ -15,11 +15,13 @@ interface ThingListProps {
   adding: boolean
   addWord: string
   saveWord: string
+  /** Stands below the list. */
+  after?: ReactNode
   children: ReactNode
 }
 
 /** The things of one sort, and the form that adds one. */
-export function ThingList({ part, kind, adding, addWord, saveWord, children }: ThingListProps) {
+export function ThingList({ part, kind, adding, addWord, saveWord, after, children }: ThingListProps) {
   const [, go] = useLocation()
   if (adding) {
     return (
@@ -37,6 +39,7 @@ export function ThingList({ part, kind, adding, addWord, saveWord, children }: T
     <>
       <ActionLink href={`${paths.setUpPart(part)}/new`}>{addWord}</ActionLink>
       <ul className={classes.cards}>{children}</ul>
+      {after}
     </>
   )
 }
@@ -45,16 +48,19 @@ interface ThingCardProps {
   id: string
   title: string
   line: string
+  /** Stands below the line. */
+  below?: ReactNode
   children?: ReactNode
 }
 
 /** One thing with its line and a way to correct it. */
-export function ThingCard({ id, title, line, children }: ThingCardProps) {
+export function ThingCard({ id, title, line, below, children }: ThingCardProps) {
   return (
     <li className={classes.card}>
       <div>
         <p className={classes.cardTitle}>{title}</p>
         <p className={classes.cardLine}>{line}</p>
+        {below}
       </div>
       <div className={classes.cardActions}>
         {children}

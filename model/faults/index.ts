@@ -1,4 +1,6 @@
-export { type CauseCode, causeCodes, causes, symptomPoints } from './causes.ts'
+export { type CauseCode, causeCodes, causes, type Points, symptomPoints } from './causes.ts'
+export { crackAdvice, crackWidths } from './crack-advice.ts'
+export { diagnose, thinBelowPercent } from './diagnose.ts'
 export {
   type EvidenceId,
   type EvidenceItem,
@@ -7,6 +9,24 @@ export {
   evidenceItems,
   weightsVersion,
 } from './evidence.ts'
+export { evidenceFromStory } from './evidence-from-story.ts'
+export { gaugeReadings, type Measures, measuresOf, movementOf } from './from-story/measures.ts'
+export { crackSymptoms } from './from-story/scene.ts'
+export { liveOrDormant, movementRules } from './movement.ts'
+export { expectedBits } from './next-tests.ts'
+export {
+  type ConsolidantQuestion,
+  type CutOut,
+  consolidantKgPerM2,
+  consolidantL,
+  cutOut,
+  cutOutAreaM2,
+  type FillQuestion,
+  type FillSteps,
+  fillResinL,
+  fillSteps,
+} from './quantities.ts'
+export { illustrativeRates, illustrativeWords, ratesOf } from './rates.ts'
 export {
   type Band,
   bandOf,
@@ -14,4 +34,19 @@ export {
   type EvidenceState,
   type ScorePart,
   scoreCauses,
+  shownProbability,
 } from './score.ts'
+export type * from './shapes.ts'
+export { builtInWeights, weightsOf } from './weights.ts'
+export {
+  type LookMethod,
+  lookMethods,
+  type RateItem,
+  type RepairOptionId,
+  rateItemIds,
+  rateItems,
+  repairOptionIds,
+  repairOptionWords,
+  type StructuralSign,
+  structuralSigns,
+} from './words.ts'

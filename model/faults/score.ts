@@ -1,7 +1,9 @@
 import { InputError } from '../errors.ts'
 import { type SymptomCode, symptoms as symptomWords } from '../record/words.ts'
-import { type CauseCode, causeCodes, type Points, symptomPoints } from './causes.ts'
+import { type CauseCode, causeCodes, type Points } from './causes.ts'
 import { type EvidenceId, evidenceIds, evidenceItem } from './evidence.ts'
+import type { CauseWeights } from './shapes.ts'
+import { builtInWeights, requireWeights, weightOf } from './weights.ts'
 
 export type Band = 'supported' | 'possible' | 'unlikely' | 'refuted'
 export type EvidenceState = Partial<Record<EvidenceId, boolean>>
@@ -28,7 +30,8 @@ export interface CauseScore {
 
 const startLogOdds: Record<Points, number> = { 5: 0, 4: -0.6, 3: -1.4, 2: -2.2, 1: -3, 0: -5 }
 const clampAt = 3.5
-const conflictFrom = 1.5
+/** Two true items this heavy, one for and one against a cause, are a contradiction and not an average. */
+export const conflictFrom = 1.5
 const examinedFrom = 1
 
 /**
@@ -39,32 +42,52 @@ const examinedFrom = 1
  * @param symptoms codes S01–S17, at least one
  * @param evidence item → found true, or found false; absent is not examined. A false item adds nothing: the items
  * come in pairs where the opposite is evidence too.
- * @errors InputError for an unknown code or no symptom
+ * @param weights those built in, unless the firm has its own
+ * @errors InputError for an unknown code, no symptom, or a weight out of range
  * @provenance our judgement; weights are data, versioned and editable
  */
-export function scoreCauses(symptoms: readonly SymptomCode[], evidence: EvidenceState): CauseScore[] {
-  if (symptoms.length === 0)
-    throw new InputError('symptoms', 'symptoms is empty; name at least one, S01 to S17.')
-  for (const code of symptoms) {
-    if (!Object.hasOwn(symptomWords, code))
-      throw new InputError('symptoms', `${code} is not a symptom; codes go from S01 to S17.`)
-  }
+export function scoreCauses(
+  symptoms: readonly SymptomCode[],
+  evidence: EvidenceState,
+  weights: CauseWeights = builtInWeights,
+): CauseScore[] {
+  requireSymptoms(symptoms)
+  requireWeights(weights)
   for (const id of Object.keys(evidence)) {
     if (!evidenceIds.includes(id as EvidenceId))
       throw new InputError('evidence', `${id} is not an item of evidence.`)
   }
   const found = evidenceIds.filter((id) => evidence[id] === true)
   return causeCodes
-    .map((cause) => scoreCause(cause, [...new Set(symptoms)], found))
+    .map((cause) => scoreCause(cause, [...new Set(symptoms)], found, weights))
     .sort((a, b) => b.logOdds - a.logOdds)
 }
 
-function scoreCause(cause: CauseCode, symptoms: SymptomCode[], found: EvidenceId[]): CauseScore {
-  const parts = [...symptomParts(cause, symptoms), ...evidenceParts(cause, found)]
+/** Throws unless at least one symptom is named and all are known. */
+export function requireSymptoms(symptoms: readonly SymptomCode[]): void {
+  if (symptoms.length === 0)
+    throw new InputError('symptoms', 'symptoms is empty; name at least one, S01 to S17.')
+  for (const code of symptoms) {
+    if (!Object.hasOwn(symptomWords, code))
+      throw new InputError('symptoms', `${code} is not a symptom; codes go from S01 to S17.`)
+  }
+}
+
+/** The probability shown for log-odds; clamped, so that it never claims more than 97 %. */
+export function shownProbability(logOdds: number): number {
+  return 1 / (1 + Math.exp(-Math.min(clampAt, Math.max(-clampAt, logOdds))))
+}
+
+function scoreCause(
+  cause: CauseCode,
+  symptoms: SymptomCode[],
+  found: EvidenceId[],
+  weights: CauseWeights,
+): CauseScore {
+  const parts = [...symptomParts(cause, symptoms, weights), ...evidenceParts(cause, found, weights)]
   const logOdds = parts.reduce((sum, part) => sum + part.weight, 0)
-  const clamped = Math.min(clampAt, Math.max(-clampAt, logOdds))
-  const probability = 1 / (1 + Math.exp(-clamped))
-  const weighed = found.reduce((sum, id) => sum + Math.abs(weightOf(id, cause)), 0)
+  const probability = shownProbability(logOdds)
+  const weighed = found.reduce((sum, id) => sum + Math.abs(weightOf(weights, id, cause)), 0)
   return {
     cause,
     logOdds,
@@ -72,15 +95,13 @@ function scoreCause(cause: CauseCode, symptoms: SymptomCode[], found: EvidenceId
     band: bandOf(probability),
     examined: weighed >= examinedFrom,
     parts,
-    conflict: conflictOf(cause, found),
+    conflict: conflictOf(cause, found, weights),
   }
 }
 
-const weightOf = (id: EvidenceId, cause: CauseCode): number => evidenceItem(id).weights[cause] ?? 0
-
-function symptomParts(cause: CauseCode, symptoms: SymptomCode[]): ScorePart[] {
+function symptomParts(cause: CauseCode, symptoms: SymptomCode[], weights: CauseWeights): ScorePart[] {
   const points = symptoms
-    .map((code) => ({ code, points: symptomPoints[cause][code] ?? 0 }))
+    .map((code) => ({ code, points: weights.points[cause][code] ?? 0 }))
     .sort((a, b) => b.points - a.points)
   const [strongest, ...further] = points
   const bonus = further.filter((symptom) => symptom.points >= 3).slice(0, 2)
@@ -90,19 +111,20 @@ function symptomParts(cause: CauseCode, symptoms: SymptomCode[]): ScorePart[] {
   ]
 }
 
-function evidenceParts(cause: CauseCode, found: EvidenceId[]): ScorePart[] {
-  const telling = found.filter((id) => weightOf(id, cause) !== 0)
+function evidenceParts(cause: CauseCode, found: EvidenceId[], weights: CauseWeights): ScorePart[] {
+  const weight = (id: EvidenceId) => weightOf(weights, id, cause)
+  const telling = found.filter((id) => weight(id) !== 0)
   const groups = Map.groupBy(telling, (id) => evidenceItem(id).group)
   return [...groups.values()].flatMap((ids) =>
     ids
-      .toSorted((a, b) => Math.abs(weightOf(b, cause)) - Math.abs(weightOf(a, cause)))
-      .map((id, i) => ({ evidenceId: id, weight: weightOf(id, cause) * (i === 0 ? 1 : 0.5) })),
+      .toSorted((a, b) => Math.abs(weight(b)) - Math.abs(weight(a)))
+      .map((id, i) => ({ evidenceId: id, weight: weight(id) * (i === 0 ? 1 : 0.5) })),
   )
 }
 
-function conflictOf(cause: CauseCode, found: EvidenceId[]): CauseScore['conflict'] {
-  const supports = found.find((id) => weightOf(id, cause) >= conflictFrom)
-  const refutes = found.find((id) => weightOf(id, cause) <= -conflictFrom)
+function conflictOf(cause: CauseCode, found: EvidenceId[], weights: CauseWeights): CauseScore['conflict'] {
+  const supports = found.find((id) => weightOf(weights, id, cause) >= conflictFrom)
+  const refutes = found.find((id) => weightOf(weights, id, cause) <= -conflictFrom)
   return supports === undefined || refutes === undefined ? null : { supports, refutes }
 }
 

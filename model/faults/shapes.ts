@@ -19,6 +19,8 @@ export interface Evidence {
   /** What would be true. */
   text: string
   state: EvidenceFinding
+  /** False for an item that cannot be asked of this bay or this fault (then `state` is "false"). */
+  applies: boolean
   /** The numbers in words, or why nobody can tell. */
   because: string
   entries: string[]

@@ -11,7 +11,7 @@ export async function buildRenderer(): Promise<void> {
   markFresh('renderer')
 }
 
-/** Builds main process, preload script and worker thread into dist/shell; the one native package stays outside. */
+/** Builds main process, preload script and worker thread into dist/shell; the native packages stay outside. */
 export async function buildShell(): Promise<void> {
   const shared = {
     absWorkingDir: root,
@@ -27,7 +27,7 @@ export async function buildShell(): Promise<void> {
     ...shared,
     entryPoints: { main: 'electron/main.ts', worker: 'electron/work/worker.ts' },
     format: 'esm',
-    external: ['electron', 'better-sqlite3'],
+    external: ['electron', 'better-sqlite3', 'sharp'],
   })
   // A sandboxed preload script can be neither a module nor made of several files.
   await bundle({

@@ -1,4 +1,4 @@
-type Imaging = (typeof import('sharp'))['default']
+type Imaging = typeof import('sharp')['default']
 
 let loading: Promise<Imaging> | null = null
 

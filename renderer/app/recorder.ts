@@ -1,5 +1,5 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
-import type { NewEntry, RangeAnswer } from '#model/record/entry.ts'
+import type { NewEntry, RangeAnswer, Source } from '#model/record/entry.ts'
 import type { EntryId, PersonId } from '#model/record/ids.ts'
 import { type KindName, kinds } from '#model/record/kinds.ts'
 import { client } from './client.ts'
@@ -21,6 +21,8 @@ export interface Fact {
   answers?: RangeAnswer[]
   corrects?: EntryId
   reason?: string
+  /** Typed, when left out. */
+  source?: Source
 }
 
 /** The last entry of this sitting, for the bar that says "Saved" and offers to undo. */
@@ -81,7 +83,7 @@ export function entryOf(fact: Fact, project: string, zone: string, person: Perso
     happenedAt: fact.happenedAt,
     zone,
     person,
-    source: 'typed',
+    source: fact.source ?? 'typed',
     body: fact.body,
     answers: fact.answers ?? [],
     ...(fact.corrects === undefined ? {} : { corrects: fact.corrects }),

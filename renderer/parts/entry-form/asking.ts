@@ -65,6 +65,16 @@ function lastReadingAt(body: Readonly<Record<string, unknown>>): string | undefi
 
 type AskingOf<K extends KindName> = Asking<keyof BodyOf<K> & string>
 const plan = ['x', 'y'] as const
+const photoItself = [
+  'fileName',
+  'format',
+  'widthPx',
+  'heightPx',
+  'bytes',
+  'sha256',
+  'originalSha256',
+  'gpsKept',
+] as const
 
 const asked: { [K in KindName]?: AskingOf<K> } = {
   'project-opened': {
@@ -147,6 +157,14 @@ const asked: { [K in KindName]?: AskingOf<K> } = {
     first: ['lengthM', 'widthMm', 'growing'],
     hidden: plan,
   },
+  'photo-added': {
+    when: 'ask',
+    whenLabel: 'Taken at',
+    first: ['caption'],
+    // What the photo is stays; it is turned and measured where it is seen.
+    hidden: [...photoItself, 'of', 'takenAt', 'quarterTurns', 'scale'],
+  },
+  'photo-marked': { when: 'now', hidden: ['photo', 'lengthMm', 'fromX', 'fromY', 'toX', 'toY'] },
   'weather-forecast-noted': { when: 'now', first: ['rhPercent', 'windMs'], start: { until: undefined } },
 }
 

@@ -11,8 +11,10 @@ import { paths } from '../../app/paths.ts'
 import { ActionLink } from '../../app/shell.tsx'
 import { troubleOf } from '../../app/trouble.ts'
 import { bayWords } from '../../app/words/bay.ts'
+import { photosWords } from '../../app/words/photos.ts'
 import { Banner } from '../../parts/banner.tsx'
 import { Page, Section } from '../../parts/page.tsx'
+import { PhotoGrid } from '../../parts/photos/photo-grid.tsx'
 import { Waiting } from '../../parts/waiting.tsx'
 import classes from './bay.module.css'
 import { BayHead } from './bay-head.tsx'
@@ -107,6 +109,9 @@ function BayPage({ bay, life }: { bay: BayId; life: BayLife }) {
           <ForecastCard work={work} tests={read.tests} />
         </Section>
       )}
+      <Section title={photosWords.title}>
+        <PhotoGrid subject={bay} />
+      </Section>
     </Page>
   )
 }

@@ -11,6 +11,7 @@ import { words } from '../../app/words.ts'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { BodyList } from '../../parts/body-list.tsx'
 import { Page, Section } from '../../parts/page.tsx'
+import { EntryPhotos } from '../../parts/photos/entry-photos.tsx'
 import { momentText } from '../../parts/site-time.ts'
 import { Waiting } from '../../parts/waiting.tsx'
 import classes from './entries.module.css'
@@ -51,6 +52,7 @@ function Fact({ fact }: { fact: StoryEntry }) {
           <WithdrawEntry fact={fact} />
         </div>
       )}
+      <EntryPhotos fact={fact} />
       <Section title={say.history}>
         <EntryHistory fact={fact} />
       </Section>

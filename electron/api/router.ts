@@ -2,6 +2,7 @@ import * as audit from './audit.ts'
 import { calls } from './base.ts'
 import * as bays from './bays.ts'
 import * as bundles from './bundles.ts'
+import * as faults from './faults.ts'
 import { forecast } from './forecast.ts'
 import * as host from './host.ts'
 import * as imports from './imports.ts'
@@ -17,6 +18,7 @@ export const router = calls.router({
   audit,
   bays: { ...bays, forecast },
   bundles,
+  faults,
   host,
   imports,
   people,

@@ -15,6 +15,8 @@ export function commandItems({ outline, nameOf }: Pick<Job, 'outline' | 'nameOf'
     [words.nav.today, paths.today],
     [words.nav.floors, paths.floors],
     [words.nav.ready, paths.readyList],
+    [words.nav.faults, paths.faults],
+    [words.faults.list.report, paths.reportFault],
     [words.nav.entries, paths.entries],
     [words.nav.imports, paths.imports],
     [words.nav.record, paths.record],

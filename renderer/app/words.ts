@@ -2,6 +2,7 @@ import { bayWords } from './words/bay.ts'
 import { cautionWords } from './words/cautions.ts'
 import { chartsWords } from './words/charts.ts'
 import { entriesWords } from './words/entries.ts'
+import { faultsWords } from './words/faults.ts'
 import { floorsWords } from './words/floors.ts'
 import { formWords } from './words/form.ts'
 import { importWords } from './words/import.ts'
@@ -30,6 +31,7 @@ export const words = {
   recovery: recoveryWords,
   record: recordWords,
   cautions: cautionWords,
+  faults: faultsWords,
   floors: floorsWords,
   bay: bayWords,
   ready: readyWords,

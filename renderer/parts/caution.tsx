@@ -4,6 +4,7 @@ import type { KindName } from '#model/record/kinds.ts'
 import { nowMs, useNow } from '../app/clock.ts'
 import { useJob } from '../app/job.tsx'
 import { recall, remember } from '../app/memory.ts'
+import type { CautionId } from '../app/words/cautions.ts'
 import { words } from '../app/words.ts'
 import classes from './caution.module.css'
 import { cautionsFor } from './caution-triggers.ts'
@@ -19,7 +20,11 @@ interface CautionsProps {
 
 /** The cautions of the work at hand: one line each, where it is done, with a tick that nobody is forced to make. */
 export function Cautions({ kind, values, subject }: CautionsProps) {
-  const ids = cautionsFor(kind, values)
+  return <CautionLines ids={cautionsFor(kind, values)} subject={subject} />
+}
+
+/** The cautions of any work, said where it is chosen. */
+export function CautionLines({ ids, subject }: { ids: readonly CautionId[]; subject: string }) {
   if (ids.length === 0) return null
   return (
     <aside className={classes.box}>

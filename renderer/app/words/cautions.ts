@@ -16,6 +16,10 @@ export const cautionWords = {
   loads:
     'Bags, pallets and pump lines: lift in pairs, keep routes clear, release pressure before opening a blocked line.',
   kneeling: 'Kneeling and levelling for hours: knee boards, change over.',
+  breakOut:
+    'Breaking out: find pipes and cables and isolate them, ask about asbestos in an old building, and do not stack rubble on a floor that was not checked for it.',
+  structure:
+    'Bayledger does not judge structure. A crack of the base with a step, a floor that sags, rust or hollow units: stop, and ask an engineer.',
   slips: 'Wet sheet is slippery, and sheet hides edges and openings.',
 } as const
 export type CautionId = keyof typeof cautionWords

@@ -53,6 +53,7 @@ export const shellWords = {
     today: 'Today',
     floors: 'Floors',
     ready: 'Ready to cover',
+    faults: 'Faults',
     entries: 'Entries',
     setUp: 'Set-up',
     record: 'Write down a fact',

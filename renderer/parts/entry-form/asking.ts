@@ -76,6 +76,31 @@ const photoItself = [
   'gpsKept',
 ] as const
 
+/** Sizes of a fault: those of a crack, those of weak or dusty ground, those of hollow ground. */
+const crackSizes = ['lengthM', 'widthMm', 'cardSlidesIn', 'stepMm'] as const
+const weakSizes = ['areaM2', 'weakToMm'] as const
+const hollowSizes = ['areaM2', 'hollowM2', 'rocks', 'stepMm'] as const
+const sizes = [...new Set([...crackSizes, ...weakSizes, ...hollowSizes])]
+const crackLike = ['S04', 'S05', 'S06', 'S07', 'S08', 'S09', 'S15', 'S16']
+const hollowLike = ['S10', 'S11', 'S15']
+
+/** A crack has no depth of weakness, and dust has no width: only the sizes of what was seen are asked for. */
+function sizeCounts(name: string, { symptom, further }: DraftValues): boolean {
+  if (!(sizes as readonly string[]).includes(name)) return true
+  const seen = [symptom, ...(Array.isArray(further) ? further.map((one) => one.symptom) : [])]
+  if (seen.every((code) => code === undefined || code === '')) return true
+  const asks = (code: unknown) => {
+    const crack = crackLike.includes(String(code))
+    const hollow = hollowLike.includes(String(code))
+    return [
+      ...(crack ? crackSizes : []),
+      ...(hollow ? hollowSizes : []),
+      ...(crack && code !== 'S04' ? [] : weakSizes),
+    ] as string[]
+  }
+  return seen.some((code) => asks(code).includes(name))
+}
+
 const asked: { [K in KindName]?: AskingOf<K> } = {
   'project-opened': {
     when: 'now',
@@ -154,9 +179,39 @@ const asked: { [K in KindName]?: AskingOf<K> } = {
   'defect-found': {
     when: 'ask',
     whenLabel: 'Looked at',
-    first: ['lengthM', 'widthMm', 'growing'],
+    first: [...sizes, 'growing', 'structuralSigns', 'note'],
+    hidden: [...plan, 'shape', 'outline'],
+    shown: (name, values) => values[name] !== undefined || sizeCounts(name, values),
+  },
+  'crack-gauged': { when: 'ask', whenLabel: 'Read at', first: ['surfaceC'], carried: ['place'] },
+  'defect-measured': {
+    when: 'ask',
+    whenLabel: 'Measured at',
+    first: [
+      'lengthM',
+      'areaM2',
+      'widthMm',
+      'weakToMm',
+      'hollowM2',
+      'stepMm',
+      'rocks',
+      'boundaryProven',
+      'pullOffMPa',
+    ],
+  },
+  'fault-evidence-noted': {
+    when: 'ask',
+    whenLabel: 'Looked at',
+    first: ['lookedBy', 'place', 'note'],
     hidden: plan,
   },
+  'repair-done': {
+    when: 'ask',
+    whenLabel: 'Finished at',
+    first: ['areaM2', 'lengthM', 'depthMm', 'product', 'sealsSurface'],
+    hidden: ['outline'],
+  },
+  'repair-retested': { when: 'ask', whenLabel: 'Tested at', first: ['note'] },
   'photo-added': {
     when: 'ask',
     whenLabel: 'Taken at',

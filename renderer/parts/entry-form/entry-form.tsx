@@ -22,6 +22,8 @@ export interface EntryFormProps {
   /** One draft a key: the same key finds what was typed before. */
   draftKey: string
   start?: DraftValues
+  /** Fields that `start` settles: they are written and not asked. */
+  given?: readonly string[]
   /** Stands above the boxes: where pre-filled values come from. */
   note?: ReactNode
   /** The version that is corrected, when it happened, and the answers already given for unusual values. */
@@ -44,6 +46,7 @@ export function EntryForm(props: EntryFormProps) {
     subject,
     draftKey: props.draftKey,
     start: props.start,
+    given: props.given,
     happenedAt: correcting?.happenedAt,
     answers: correcting?.answers,
     needsReason: correcting !== undefined,

@@ -16,6 +16,8 @@ export interface EntryFormOptions {
   zone: string
   subject?: string | null
   start?: DraftValues
+  /** Fields that `start` settles: they are written and not asked. */
+  given?: readonly string[]
   /** The recorded moment, when an entry is being corrected. */
   happenedAt?: number
   answers?: readonly RangeAnswer[]
@@ -48,7 +50,7 @@ export interface SubmittedEntry {
 /** Everything a form does except being drawn: its draft, its reading, what may be shown as wrong by now. */
 export function useEntryForm(options: EntryFormOptions): EntryForm {
   const { kind, zone } = options
-  const asking = askingOf(kind)
+  const asking = withGiven(askingOf(kind), options.given ?? [])
   const handle = useDraft(options.draftKey, () => ({
     values: { ...startValues(kinds[kind].fields, asking), ...options.start },
     happened: options.happenedAt === undefined ? 'now' : recordedWall(options.happenedAt, zone),
@@ -113,6 +115,10 @@ export function useEntryForm(options: EntryFormOptions): EntryForm {
       }
     },
   }
+}
+
+function withGiven(asking: Asking, given: readonly string[]): Asking {
+  return given.length === 0 ? asking : { ...asking, hidden: [...(asking.hidden ?? []), ...given] }
 }
 
 /** Required moments stand at "now" unless the form of the kind says otherwise. */

@@ -1,0 +1,82 @@
+import { oc, type } from '@orpc/contract'
+import { z } from 'zod'
+import type {
+  CauseWeights,
+  Diagnosis,
+  Movement,
+  RepairDecision,
+  RepairOption,
+  RepairRates,
+} from '../faults/shapes.ts'
+import type { StoryEntryOf } from '../record/entry.ts'
+import type { NamedCause } from '../record/faults.ts'
+import { type BayId, type EntryId, idOf } from '../record/ids.ts'
+import type { BodyOf, KindName } from '../record/kinds.ts'
+import type { SymptomCode } from '../record/words.ts'
+import { callErrors } from './errors.ts'
+
+/** How far a fault has come. A repair that failed its re-test is not repaired. */
+export type FaultState = 'open' | 'cause named' | 'repaired' | 're-test failed' | 're-tested' | 'closed'
+
+/** A fault: one or more symptoms found at one place in one look. */
+export interface FaultLine {
+  /** The entry of the main symptom; the fault goes by it. */
+  id: EntryId
+  /** Every entry that found a symptom of it, the main one first. */
+  defects: EntryId[]
+  bay: BayId
+  symptoms: SymptomCode[]
+  firstSeenOn: string
+  /** Epoch milliseconds. */
+  foundAt: number
+  state: FaultState
+  /** When it came into this state. Epoch milliseconds. */
+  since: number
+  /** Of a crack, by its gauge; null for what is no crack. */
+  movement: Movement['verdict'] | null
+  cause: NamedCause | null
+  lengthM: number | null
+  areaM2: number | null
+  widthMm: number | null
+}
+
+export interface FaultList {
+  /** Not closed first, then the newest found first. */
+  faults: FaultLine[]
+}
+
+/** A fact about a fault, as far as its page needs it. */
+export type FaultFact<K extends KindName> = Pick<StoryEntryOf<K>, 'id' | 'happenedAt' | 'person' | 'body'>
+
+/** All about one fault, as of an instant: what is seen, why, what can be done, what was done. */
+export interface FaultPage {
+  asOf: number
+  fault: FaultLine
+  bay: BodyOf<'bay-planned'>
+  place: { floor: string; zone: string }
+  defects: FaultFact<'defect-found'>[]
+  measured: FaultFact<'defect-measured'>[]
+  gauged: FaultFact<'crack-gauged'>[]
+  noted: FaultFact<'fault-evidence-noted'>[]
+  movement: Movement
+  diagnosis: Diagnosis
+  weights: Pick<CauseWeights, 'version' | 'reason' | 'entry'>
+  named: FaultFact<'cause-named'> | null
+  decision: RepairDecision | null
+  options: RepairOption[]
+  rates: RepairRates
+  currency: string
+  repairs: FaultFact<'repair-done'>[]
+  retests: FaultFact<'repair-retested'>[]
+  closed: FaultFact<'defect-closed'>[]
+}
+
+const call = oc.errors(callErrors)
+
+export const faultCalls = {
+  list: call.input(z.strictObject({ project: idOf('project') })).output(type<FaultList>()),
+  /** By the entry of any of its symptoms. */
+  page: call
+    .input(z.strictObject({ defect: idOf('entry'), asOf: z.iso.datetime({ offset: true }).optional() }))
+    .output(type<FaultPage>()),
+}

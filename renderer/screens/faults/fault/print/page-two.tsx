@@ -1,0 +1,78 @@
+import type { FaultPage } from '#model/contract/faults.ts'
+import { faultsWords } from '../../../../app/words/faults.ts'
+import { words as allWords } from '../../../../app/words.ts'
+import { numberText, quantityText } from '../../../../parts/number-text.ts'
+import { OptionMark } from '../../fault-marks.tsx'
+import { optionCautions } from '../repair/option-cautions.ts'
+import { costText, daysText } from '../repair/option-texts.ts'
+import { Decision } from '../repair/options.tsx'
+import { ranked } from '../repair/options-table.tsx'
+import classes from './print.module.css'
+
+const words = faultsWords.options
+
+/** Page 2: the options beside each other, what they cost and need, the cautions, and room to sign. */
+export function PageTwo({ page }: { page: FaultPage }) {
+  const { options, rates, currency } = page
+  const { columns } = words
+  const cautions = new Set(
+    options.filter(({ verdict }) => verdict !== 'excluded').flatMap(({ option }) => optionCautions[option]),
+  )
+  return (
+    <>
+      <section>
+        <h2 className={classes.part}>{words.title}</h2>
+        {page.decision !== null && <Decision decision={page.decision} />}
+      </section>
+      <table className={classes.options}>
+        <thead>
+          <tr>
+            <th scope="col">{columns.option}</th>
+            <th scope="col">{columns.why}</th>
+            <th scope="col">{columns.quantities}</th>
+            <th scope="col">{columns.cost}</th>
+            <th scope="col">{columns.days}</th>
+            <th scope="col">{columns.back}</th>
+            <th scope="col">{columns.retest}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {ranked(options).map((option) => (
+            <tr key={option.option}>
+              <th scope="row">{option.words}</th>
+              <td>
+                <OptionMark verdict={option.verdict} size={13} />
+                {option.rule !== null && ` (${option.rule})`} {option.excludedBecause ?? option.because}
+                {option.measure !== null && ` ${words.measure}: ${option.measure}`}
+              </td>
+              <td>
+                {option.quantities
+                  .map(({ what, amount, unit }) => `${what} ${quantityText(amount, unit)}`)
+                  .join('; ') || '–'}
+              </td>
+              <td>{option.cost === null ? words.noCost : costText(option.cost, currency)}</td>
+              <td>{option.daysLost === null ? words.noDays : daysText(option.daysLost)}</td>
+              <td>{words.percent(numberText(option.residualPercent, 0))}</td>
+              <td>{option.verdict === 'excluded' ? '–' : option.retest.join('; ')}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className={classes.strong}>{rates.basis === 'illustrative' ? words.illustrative : words.own}</p>
+      <p>{words.caution}</p>
+      <section>
+        <h2 className={classes.part}>{faultsWords.print.cautions}</h2>
+        <ul className={classes.cautions}>
+          {[...cautions].map((id) => (
+            <li key={id}>{allWords.cautions[id]}</li>
+          ))}
+          <li>{allWords.cautions.structure}</li>
+        </ul>
+      </section>
+      <div className={classes.sign}>
+        <p>{faultsWords.print.signature}</p>
+        <p>{faultsWords.print.engineer}</p>
+      </div>
+    </>
+  )
+}

@@ -7,9 +7,10 @@ import { type Covering, coverings } from '../record/words.ts'
 import { auditCalls } from './audit.ts'
 import { bundleCalls } from './bundles.ts'
 import { callErrors } from './errors.ts'
+import { faultCalls } from './faults.ts'
 import { type ImportEvent, type LoggerCheck, type LoggerPreview, loggerReading } from './logger-file.ts'
-import { photoCalls } from './photos.ts'
 import { peopleCalls } from './people.ts'
+import { photoCalls } from './photos.ts'
 import type {
   BackupInfo,
   BayLife,
@@ -80,6 +81,7 @@ export const contract = {
       .output(eventIterator(type<ForecastEvent>())),
   },
   bundles: bundleCalls,
+  faults: faultCalls,
   imports: {
     preview: call.input(z.strictObject({ upload, bay })).output(type<LoggerPreview>()),
     check: call.input(z.strictObject({ upload, bay, reading: loggerReading })).output(type<LoggerCheck>()),
@@ -96,8 +98,8 @@ export const contract = {
       )
       .output(eventIterator(type<ImportEvent>())),
   },
-  photos: photoCalls,
   people: peopleCalls,
+  photos: photoCalls,
   reports: {
     /** What falls due and when bays may be dry, as a calendar file (RFC 5545). */
     calendar: call.input(z.strictObject({ project })).output(type<{ text: string; events: number }>()),
@@ -112,7 +114,8 @@ export type Contract = typeof contract
 export * from './audit.ts'
 export * from './bundles.ts'
 export * from './errors.ts'
+export * from './faults.ts'
 export * from './logger-file.ts'
-export * from './photos.ts'
 export * from './people.ts'
+export * from './photos.ts'
 export * from './shapes.ts'

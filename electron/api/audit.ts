@@ -8,7 +8,7 @@ import {
   hoursLate,
   questionsBetweenBays,
 } from '#model/audit/index.ts'
-import type { AuditLine, LateLine } from '#model/contract/audit.ts'
+import type { AuditLine, EntryLabel, LateLine } from '#model/contract/audit.ts'
 import type { StoryEntry } from '#model/record/entry.ts'
 import type { ProjectId } from '#model/record/ids.ts'
 import type { BayStory } from '#model/record/story.ts'
@@ -99,8 +99,19 @@ export const bay = calls.audit.bay.handler(({ context, input }) => {
     completeness: rest,
     corroboration,
     questions,
+    entries: labelsOf(watched.story, [
+      ...answers.flatMap(({ entries }) => entries),
+      ...corroboration.flatMap(({ entry, by }) => [entry, ...by.map((one) => one.entry)]),
+    ]),
   }
 })
+
+function labelsOf({ entries }: BayStory, ids: readonly string[]): EntryLabel[] {
+  const wanted = new Set(ids)
+  return entries
+    .filter(({ id }) => wanted.has(id))
+    .map(({ id, kind, happenedAt }) => ({ id, kind, happenedAt }))
+}
 
 export const amendments = calls.audit.amendments.handler(({ context, input }) => {
   const { read } = context.record.current()

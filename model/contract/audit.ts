@@ -52,6 +52,14 @@ export interface AuditBay {
   completeness: Omit<Completeness, 'answers'>
   corroboration: Corroboration[]
   questions: Question[]
+  /** What the entries named above are, for links that say where they lead. */
+  entries: EntryLabel[]
+}
+
+export interface EntryLabel {
+  id: string
+  kind: KindName
+  happenedAt: number
 }
 
 /** What was changed, and what was written late, from a day on. */

@@ -17,6 +17,7 @@ export function commandItems({ outline, nameOf }: Pick<Job, 'outline' | 'nameOf'
     [words.nav.ready, paths.readyList],
     [words.nav.faults, paths.faults],
     [words.faults.list.report, paths.reportFault],
+    [words.audit.nav, paths.audit],
     [words.nav.entries, paths.entries],
     [words.nav.imports, paths.imports],
     [words.nav.record, paths.record],

@@ -16,6 +16,7 @@ const pages = [
   { href: paths.floors, word: words.nav.floors, also: ['/bay'] },
   { href: paths.readyList, word: words.nav.ready, also: [] },
   { href: paths.faults, word: words.nav.faults, also: [] },
+  { href: paths.audit, word: words.audit.nav, also: [] },
   { href: paths.entries, word: words.nav.entries, also: [] },
   { href: paths.setUp, word: words.nav.setUp, also: ['/import'] },
 ]

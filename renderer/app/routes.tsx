@@ -11,6 +11,7 @@ const Ready = lazy(() => import('../screens/ready/ready-screen.tsx'))
 const Faults = lazy(() => import('../screens/faults/faults-screen.tsx'))
 const Fault = lazy(() => import('../screens/faults/fault/fault-screen.tsx'))
 const ReportFault = lazy(() => import('../screens/faults/report/report-screen.tsx'))
+const Audit = lazy(() => import('../screens/audit/audit-screen.tsx'))
 const Entries = lazy(() => import('../screens/entries/entries-screen.tsx'))
 const EntryPage = lazy(() => import('../screens/entries/entry-screen.tsx'))
 const Correct = lazy(() => import('../screens/entries/correct-screen.tsx'))
@@ -31,6 +32,7 @@ export function Routes() {
         <Route path={paths.faults} component={Faults} />
         <Route path="/faults/report/:bay?" component={ReportFault} />
         <Route path="/faults/:fault" component={Fault} />
+        <Route path="/audit/:part?/:bay?" component={Audit} />
         <Route path={paths.entries} component={Entries} />
         <Route path="/entries/about/:subject" component={Entries} />
         <Route path="/entries/:entry" component={EntryPage} />

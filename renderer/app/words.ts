@@ -1,3 +1,4 @@
+import { auditWords } from './words/audit.ts'
 import { bayWords } from './words/bay.ts'
 import { cautionWords } from './words/cautions.ts'
 import { chartsWords } from './words/charts.ts'
@@ -25,6 +26,7 @@ export const words = {
   form: formWords,
   live: liveWords,
   today: todayWords,
+  audit: auditWords,
   entries: entriesWords,
   imports: importWords,
   setUp: setUpWords,

@@ -87,7 +87,11 @@ export function crackAdvice(question: CrackQuestion): CrackAdvice {
   if (atLeast !== null && atLeast >= crackWidths.hairlineMm) {
     const sand =
       atLeast > crackWidths.sandFilledFromMm ? ' Wider than 2 mm: fill it with dry fine sand first.' : ''
-    return give('fill', `Still, ${shown(widthMm)}: resin fills it.${sand}`)
+    const measure =
+      atMost === null
+        ? 'Width at five places or more, for the litres and for whether it is under 5 mm.'
+        : null
+    return give('fill', `Still, ${shown(widthMm)}: resin fills it.${sand}`, measure)
   }
   return give(
     'measure first',

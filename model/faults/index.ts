@@ -27,6 +27,9 @@ export {
   fillSteps,
 } from './quantities.ts'
 export { illustrativeRates, illustrativeWords, ratesOf } from './rates.ts'
+export { repairDecision } from './repair/decide.ts'
+export { repairQuestionFromStory } from './repair/from-story.ts'
+export { repairOptions } from './repair/options.ts'
 export {
   type Band,
   bandOf,

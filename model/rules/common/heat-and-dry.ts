@@ -1,6 +1,7 @@
 import { rulesOf } from '../rule.ts'
 import {
   above,
+  acclimatisation,
   at,
   atLeast,
   atMost,
@@ -148,9 +149,13 @@ export const climateRules = rulesOf('Climate for the covering', {
     [0, 10],
   ],
   'climate.rhMost': ['Most humid air to lay a covering in?', below(85, '% RH', coatingGuidance), [40, 95]],
-  'climate.surfaceLeastC': ['Coldest surface to lay a covering on?', atLeast(10, '°C', bs8203), [0, 25]],
+  'climate.surfaceLeastC': [
+    'Coldest surface to lay a covering on?',
+    atLeast(10, '°C', acclimatisation),
+    [0, 25],
+  ],
   'climate.surfaceMostC': ['Warmest surface to lay a covering on?', atMost(27, '°C', bs8203), [15, 40]],
-  'climate.airLeastC': ['Coldest air to lay a covering in?', atLeast(18, '°C', bs8203), [0, 25]],
-  'climate.airMostC': ['Warmest air to lay a covering in?', atMost(27, '°C', bs8203), [15, 40]],
+  'climate.airLeastC': ['Coldest air to lay a covering in?', atLeast(18, '°C', acclimatisation), [0, 25]],
+  'climate.airMostC': ['Warmest air to lay a covering in?', atMost(27, '°C', acclimatisation), [15, 40]],
   'climate.tileSurfaceLeastC': ['Coldest surface to lay tiles on?', above(5, '°C', tradePractice), [0, 20]],
 })

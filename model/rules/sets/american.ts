@@ -1,6 +1,6 @@
 import { allCoverings, anyScreed, cement, heatedOrNot, type RuleSet } from '../rule-set.ts'
 import { astmF710, astmF1869, astmF2170, at, atLeast, atMost, cri105 } from '../sources.ts'
-import { dryingBreak, frostOnset, frostStrength } from './shared-choices.ts'
+import { dryingBreak, frostOnset, frostStrength, inducerDepth } from './shared-choices.ts'
 
 const emissionUnit = 'lb/(1000 ft²·24 h)'
 
@@ -78,6 +78,7 @@ export const american: RuleSet = {
     },
     frostStrength,
     dryingBreak,
+    inducerDepth,
     frostOnset,
   ],
 }

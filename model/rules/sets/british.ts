@@ -26,8 +26,11 @@ import {
   footTraffic,
   frostOnset,
   frostStrength,
+  inducerDepth,
+  levelGrid,
   soundnessScheme,
   soundnessSpacing,
+  surfaceInUse,
   tileSide,
   tradeFoot,
 } from './shared-choices.ts'
@@ -164,10 +167,36 @@ export const british: RuleSet = {
         },
       ],
     },
+    {
+      id: 'calciumSulfateMass',
+      question: 'Which limit by mass holds for calcium sulfate screed?',
+      default: 'half',
+      options: [
+        {
+          id: 'half',
+          label: '0.5 %: about the same as 75 % RH',
+          limits: {
+            'moisture.mass.calciumSulfate': atMost(
+              0.5,
+              '% by mass',
+              at(bs5385part3, 'about the same as 75 % RH'),
+            ),
+          },
+        },
+        {
+          id: 'one',
+          label: '1 %: trade practice, only where every covering lets vapour through',
+          limits: { 'moisture.mass.calciumSulfate': atMost(1, '% by mass', tradePractice) },
+        },
+      ],
+    },
     dryingBreak,
     soundnessScheme,
     soundnessSpacing,
     tileSide,
+    inducerDepth,
+    levelGrid,
+    surfaceInUse,
     frostOnset,
     frostStrength,
   ],

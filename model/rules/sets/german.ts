@@ -17,9 +17,10 @@ import {
   din18560part2,
   din18560part2Remembered,
   en1264part4,
+  germanCarbidePoints,
   type Origin,
 } from '../sources.ts'
-import { dryingBreak, footTraffic, frostOnset, frostStrength } from './shared-choices.ts'
+import { dryingBreak, footTraffic, frostOnset, frostStrength, inducerDepth } from './shared-choices.ts'
 
 const trades: Origin = {
   source: 'German experts’ conference and covering trades',
@@ -63,6 +64,9 @@ export const german: RuleSet = {
     'traffic.footDays': atLeast(3, 'days', din18560part1),
     'traffic.boardsDays': atLeast(7, 'days', din18560part1),
     'traffic.wheelsDays': atLeast(7, 'days', din18560part1),
+    // One or two tests for the first 100 m²; two is the careful end.
+    'test.pointsFirst': atLeast(2, 'points', germanCarbidePoints),
+    'test.pointsNextAreaM2': atMost(200, 'm²', germanCarbidePoints),
     'climate.airLeastC': atLeast(18, '°C', din18365),
     'climate.surfaceLeastC': atLeast(15, '°C', din18365),
     'climate.rhMost': atMost(75, '% RH', din18365),
@@ -215,6 +219,7 @@ export const german: RuleSet = {
     },
     footTraffic([['three', '3 days: DIN 18560-1', 3, din18560part1]], 'three'),
     dryingBreak,
+    inducerDepth,
     frostOnset,
     frostStrength,
   ],

@@ -4,14 +4,18 @@ import {
   at,
   atLeast,
   atMost,
+  britishGuidance,
   bs5385part3,
   bs8204part1,
   concreteGuidance,
+  en1264,
   judgement,
   type Origin,
   rememberedEn13670,
   tilingBody,
   tradePractice,
+  warrantyBody,
+  wearingScreedSpec,
 } from '../sources.ts'
 
 export const frostOnset: Choice = {
@@ -176,6 +180,56 @@ export const tileSide: Choice = {
       id: 'eight',
       label: '8 m, as for a heated screed',
       limits: { 'bay.tileUnheatedSideM': atMost(8, 'm', at(tilingBody, 'tiled field')) },
+    },
+  ],
+}
+
+export const inducerDepth: Choice = {
+  id: 'inducerDepth',
+  question: 'How deep must a crack inducer be cut?',
+  default: 'quarter',
+  options: [
+    {
+      id: 'quarter',
+      label: 'a quarter of the thickness',
+      limits: { 'bay.inducerDepthPercent': atLeast(25, '% of thickness', judgement) },
+    },
+    {
+      id: 'half',
+      label: 'half the thickness: a specification of wearing screeds',
+      limits: { 'bay.inducerDepthPercent': atLeast(50, '% of thickness', wearingScreedSpec) },
+    },
+  ],
+}
+
+export const levelGrid: Choice = {
+  id: 'levelGrid',
+  question: 'How far apart are levels taken?',
+  default: 'three',
+  options: [
+    {
+      id: 'three',
+      label: '3 m: learned-society guidance',
+      limits: { 'level.gridM': atMost(3, 'm', britishGuidance) },
+    },
+    { id: 'two', label: '2 m: trade practice', limits: { 'level.gridM': atMost(2, 'm', tradePractice) } },
+  ],
+}
+
+export const surfaceInUse: Choice = {
+  id: 'surfaceInUse',
+  question: 'How warm may a heated floor be in use?',
+  default: 'en1264',
+  options: [
+    {
+      id: 'en1264',
+      label: '29 °C: EN 1264',
+      limits: { 'heat.surfaceMostC': atMost(29, '°C', en1264) },
+    },
+    {
+      id: 'tiled',
+      label: '27 °C where tiled: a warranty body',
+      limits: { 'heat.surfaceMostC': atMost(27, '°C', warrantyBody) },
     },
   ],
 }

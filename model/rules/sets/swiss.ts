@@ -12,7 +12,7 @@ import {
 } from '../rule-set.ts'
 import { at, atLeast, atMost, judgement, sia253 } from '../sources.ts'
 import type { Covering } from '../words.ts'
-import { dryingBreak, frostOnset, frostStrength } from './shared-choices.ts'
+import { dryingBreak, frostOnset, frostStrength, inducerDepth } from './shared-choices.ts'
 
 function unheatedCement(
   name: string,
@@ -88,5 +88,5 @@ export const swiss: RuleSet = {
       limit: atMost(0.3, '% CM', sia253),
     },
   ],
-  choices: [dryingBreak, frostOnset, frostStrength],
+  choices: [dryingBreak, inducerDepth, frostOnset, frostStrength],
 }

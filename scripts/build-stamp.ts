@@ -4,7 +4,14 @@ import { join } from 'node:path'
 import { root } from './root.ts'
 
 const madeFrom = {
-  renderer: ['renderer', 'model', 'scripts/config/vite.config.ts', 'package-lock.json'],
+  renderer: [
+    'renderer',
+    'model',
+    'db/bundle',
+    'scripts/verifier',
+    'scripts/config/vite.config.ts',
+    'package-lock.json',
+  ],
   shell: ['electron', 'db', 'model', 'scripts/build.ts', 'package-lock.json'],
 } as const
 type Built = keyof typeof madeFrom

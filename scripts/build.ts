@@ -4,10 +4,12 @@ import { build as bundle } from 'esbuild'
 import { build as buildPages } from 'vite'
 import { markFresh } from './build-stamp.ts'
 import { root } from './root.ts'
+import { writeVerifier } from './verifier/build.ts'
 
-/** Builds the pages into dist/renderer. */
+/** Builds the pages into dist/renderer, with the verifier that they hand out. */
 export async function buildRenderer(): Promise<void> {
   await buildPages({ configFile: `${root}scripts/config/vite.config.ts` })
+  await writeVerifier()
   markFresh('renderer')
 }
 

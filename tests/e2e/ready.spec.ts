@@ -6,7 +6,7 @@ test.use({ record: 'demo' })
 
 const pickWriter = async (page: Page) => {
   await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option').first().click()
+  await page.getByRole('option', { name: /^Tomas Reed/ }).click()
 }
 const openReady = async (page: Page, bay: string) => {
   await page.getByRole('link', { name: 'Ready to cover' }).click()

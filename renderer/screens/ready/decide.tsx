@@ -1,20 +1,23 @@
-import { Button, Checkbox, Textarea, TextInput } from '@mantine/core'
+import { Button } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
+import { madeFrom, makerProblem, roleProblem, rolesInForce } from '#model/people/index.ts'
 import type { Readiness } from '#model/readiness/verdict.ts'
 import type { BayStory } from '#model/record/story.ts'
-import { type Covering, coverings } from '#model/record/words.ts'
+import type { Covering } from '#model/record/words.ts'
 import { nowMs } from '../../app/clock.ts'
 import { newId } from '../../app/ids.ts'
 import { useJob } from '../../app/job.tsx'
 import { useRecorder } from '../../app/recorder.ts'
 import { troubleOf } from '../../app/trouble.ts'
+import { useCompany } from '../../app/use-company.ts'
 import { readyWords } from '../../app/words/ready.ts'
 import { words as allWords } from '../../app/words.ts'
 import { useWriter } from '../../app/writer.ts'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { Segmented } from '../../parts/segmented.tsx'
-import { calendarDayText, siteIso } from '../../parts/site-time.ts'
+import { siteIso } from '../../parts/site-time.ts'
 import { type DecisionDraft, type DecisionKind, openConditions, readDecision } from './decision.ts'
+import { DecisionBoxes } from './decision-boxes.tsx'
 import classes from './ready.module.css'
 
 const words = readyWords.sign
@@ -23,21 +26,24 @@ interface DecideProps {
   story: BayStory
   readiness: Readiness
   covering: Covering
+  /** Until when the tests count [epoch ms]; null when none does. */
+  holdsUntil: number | null
 }
 
 /** The floor layer decides: accept with a check of one's own, or refuse with reasons; a waiver stands by name. */
-export function Decide({ story, readiness, covering }: DecideProps) {
+export function Decide({ story, readiness, covering, holdsUntil }: DecideProps) {
   const { zone, nameOf } = useJob()
   const writer = useWriter()
   const recorder = useRecorder()
-  const [draft, setDraft] = useState(() => emptyDraft(readiness))
+  const [draft, setDraft] = useState(() => emptyDraft(readiness, story))
   const [id, setId] = useState(() => newId<'entry'>())
   const [tried, setTried] = useState(false)
   const { verdict } = readiness
   const ready = verdict === 'ready'
-  const reading = readDecision(draft, readiness, covering)
+  const reading = readDecision(draft, readiness, covering, holdsUntil)
   const set = (part: Partial<DecisionDraft>) => setDraft((before) => ({ ...before, ...part }))
   const missing = tried && reading.kind === 'missing' ? reading : null
+  const mayNot = useMayNot(story, draft.decision)
 
   const save = (event: FormEvent) => {
     event.preventDefault()
@@ -56,7 +62,7 @@ export function Decide({ story, readiness, covering }: DecideProps) {
       {
         onSuccess: () => {
           setId(newId<'entry'>())
-          setDraft(emptyDraft(readiness))
+          setDraft(emptyDraft(readiness, story))
           setTried(false)
         },
       },
@@ -76,13 +82,20 @@ export function Decide({ story, readiness, covering }: DecideProps) {
           value={draft.decision}
           onChange={(decision) => set({ decision: decision as DecisionKind })}
         />
-        <DecisionBoxes draft={draft} set={set} readiness={readiness} covering={covering} missing={missing} />
+        <DecisionBoxes
+          draft={draft}
+          set={set}
+          readiness={readiness}
+          covering={covering}
+          wrong={missing?.field ?? null}
+        />
         {missing !== null && (
           <p role="alert" className={classes.missing}>
             {missing.sentence}
           </p>
         )}
         {recorder.error !== null && <Banner trouble={troubleOf(recorder.error)} />}
+        {mayNot !== null && <Note tone="act">{mayNot}</Note>}
         <p className={classes.soft}>{writer === null ? words.nobody : words.who(nameOf(writer))}</p>
         <div>
           <Button type="submit" size="lg" disabled={writer === null} loading={recorder.isPending}>
@@ -98,103 +111,32 @@ export function Decide({ story, readiness, covering }: DecideProps) {
   )
 }
 
-interface DecisionBoxesProps {
-  draft: DecisionDraft
-  set: (part: Partial<DecisionDraft>) => void
-  readiness: Readiness
-  covering: Covering
-  missing: { field: string; sentence: string } | null
-}
-
-function DecisionBoxes({ draft, set, readiness, covering, missing }: DecisionBoxesProps) {
-  const wrong = (field: string) => missing?.field === field
-  if (draft.decision === 'accepted') {
-    return (
-      <>
-        <TextInput
-          label={words.own}
-          description={words.ownHelp}
-          value={draft.own}
-          error={wrong('own')}
-          onChange={(event) => set({ own: event.currentTarget.value })}
-        />
-        <blockquote className={classes.quote}>
-          {words.acceptText(
-            draft.own.trim() === '' ? '…' : draft.own.trim(),
-            coverings[covering].toLowerCase(),
-          )}
-        </blockquote>
-      </>
-    )
-  }
-  if (draft.decision === 'refused') {
-    const open = openConditions(readiness.conditions)
-    return (
-      <>
-        {open.length > 0 && (
-          <Checkbox.Group
-            label={words.reasons}
-            value={[...draft.ticked]}
-            onChange={(ticked) => set({ ticked })}
-          >
-            <div className={classes.ticks}>
-              {open.map(({ name, because }) => (
-                <Checkbox key={name} size="md" value={name} label={`${name}: ${because}`} />
-              ))}
-            </div>
-          </Checkbox.Group>
-        )}
-        <Textarea
-          label={open.length > 0 ? words.moreReasons : words.reasons}
-          autosize
-          minRows={2}
-          value={draft.reason}
-          error={wrong('reason')}
-          onChange={(event) => set({ reason: event.currentTarget.value })}
-        />
-        <TextInput
-          type="date"
-          label={words.nextLook}
-          className={classes.day}
-          value={draft.nextLookOn}
-          onChange={(event) => set({ nextLookOn: event.currentTarget.value })}
-        />
-        <blockquote className={classes.quote}>
-          {words.refuseText(draft.nextLookOn === '' ? words.noDay : calendarDayText(draft.nextLookOn))}
-        </blockquote>
-      </>
-    )
-  }
+/** Why the one who writes may not sign this, told before they fill it in; the host says the same when they try. */
+function useMayNot(story: BayStory, decision: DecisionKind): string | null {
+  const writer = useWriter()
+  const company = useCompany()
+  if (writer === null || company === null) return null
+  const body = { decision }
+  const wanted = { kind: 'bay-decided', act: 'write first', body } as const
   return (
-    <>
-      <TextInput
-        label={words.orderedBy}
-        value={draft.orderedBy}
-        error={wrong('orderedBy')}
-        onChange={(event) => set({ orderedBy: event.currentTarget.value })}
-      />
-      <Textarea
-        label={words.explained}
-        autosize
-        minRows={2}
-        value={draft.explained}
-        error={wrong('orderedBy')}
-        onChange={(event) => set({ explained: event.currentTarget.value })}
-      />
-      <blockquote className={classes.quote}>{words.waiveText}</blockquote>
-    </>
+    roleProblem(wanted, rolesInForce(writer, company)) ??
+    makerProblem({ kind: 'bay-decided', person: writer, body }, madeFrom(story.entries))
   )
 }
 
 /** A bay that is READY starts with accepting; any other starts with refusing, every open condition ticked as a reason. */
-function emptyDraft({ verdict, conditions }: Readiness): DecisionDraft {
+function emptyDraft({ verdict, conditions }: Readiness, story: BayStory): DecisionDraft {
   return {
     decision: verdict === 'ready' ? 'accepted' : 'refused',
+    ownValue: '',
+    ownMethod: story.zone.body.moistureMethod,
+    ownPlace: '',
     own: '',
     ticked: openConditions(conditions).map(({ name }) => name),
     reason: '',
     nextLookOn: '',
     orderedBy: '',
+    orderedAs: '',
     explained: '',
   }
 }

@@ -6,7 +6,8 @@ import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { readyWords } from '../../app/words/ready.ts'
-import { calendarDayText, momentText } from '../../parts/site-time.ts'
+import { calendarDayText, dayText, momentText } from '../../parts/site-time.ts'
+import { checkText } from './decision.ts'
 import classes from './ready.module.css'
 
 const words = readyWords.decisions
@@ -35,6 +36,12 @@ export function Decisions({ story }: { story: BayStory }) {
               </span>
             </p>
             {body.ownReading !== undefined && <p>{words.own(body.ownReading)}</p>}
+            {(body.ownChecks ?? []).map((check) => (
+              <p key={`${check.place} ${check.value}`}>{words.measured(checkText(check))}</p>
+            ))}
+            {body.holdsUntil !== undefined && (
+              <p className={classes.soft}>{words.holds(dayText(Date.parse(body.holdsUntil), zone, now))}</p>
+            )}
             {(body.reasons ?? []).map(({ reason }) => (
               <p key={reason}>{reason}</p>
             ))}

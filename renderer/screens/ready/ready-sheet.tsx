@@ -1,5 +1,6 @@
 import { useMemo } from 'react'
 import type { ReadyPage } from '#model/contract/index.ts'
+import { type HoldsUntil, holdsUntil } from '#model/readiness/index.ts'
 import type { Condition } from '#model/readiness/verdict.ts'
 import { storyAsOf } from '#model/record/story.ts'
 import { type Covering, coverings } from '#model/record/words.ts'
@@ -9,7 +10,7 @@ import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { readyWords as words } from '../../app/words/ready.ts'
 import { words as allWords } from '../../app/words.ts'
-import { nearText } from '../../parts/site-time.ts'
+import { dayText, nearText } from '../../parts/site-time.ts'
 import { VerdictMark } from '../../parts/state-mark.tsx'
 import { ForecastCard } from '../bay/forecast-card.tsx'
 import { useForecast } from '../bay/use-forecast.ts'
@@ -46,6 +47,7 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
     laid && verdict !== 'ready' ? String(story.entries.length) : null,
   )
   const open = conditions.filter(({ state }) => state !== 'met')
+  const holding = holdsUntil(facts, covering)
   return (
     <article className={classes.sheet}>
       <header className={`${classes.verdict} ${looks[verdict]}`}>
@@ -71,6 +73,7 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
                 .join('. ')}
             </p>
           )}
+          <Holding holding={holding} />
           <p className={classes.soft}>{words.asOf(nearText(readiness.asOf, now, zone).toLowerCase())}</p>
         </div>
       </header>
@@ -90,8 +93,24 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
         <Conditions conditions={conditions} />
       </div>
       <Decisions story={story} />
-      <Decide key={`${story.bay.id} ${covering}`} story={story} readiness={readiness} covering={covering} />
+      <Decide
+        key={`${story.bay.id} ${covering}`}
+        story={story}
+        readiness={readiness}
+        covering={covering}
+        holdsUntil={holding.endedBy === null ? holding.until : null}
+      />
       <p className={classes.caution}>{words.caution}</p>
     </article>
   )
+}
+
+/** Until when the tests prove anything, or what ended it. */
+function Holding({ holding: { until, endedBy } }: { holding: HoldsUntil }) {
+  const { zone } = useJob()
+  const now = useNow()
+  if (endedBy !== null) return <p>{words.holds.wetted(endedBy.what)}</p>
+  if (until === null) return null
+  const when = dayText(until, zone, now)
+  return <p>{until >= now ? words.holds.until(when) : words.holds.past(when)}</p>
 }

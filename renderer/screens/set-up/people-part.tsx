@@ -5,7 +5,7 @@ import type { PersonId } from '#model/record/ids.ts'
 import { roles } from '#model/record/people.ts'
 import { useJob } from '../../app/job.tsx'
 import { troubleOf } from '../../app/trouble.ts'
-import { useFact } from '../../app/use-fact.ts'
+import { useCompany } from '../../app/use-company.ts'
 import { standingOf, usePins } from '../../app/use-pins.ts'
 import { peopleWords } from '../../app/words/people.ts'
 import { words as allWords } from '../../app/words.ts'
@@ -50,7 +50,7 @@ export function PeoplePart({ thing }: { thing?: string }) {
             line={[roles[body.role], body.firm].filter(Boolean).join(', ')}
             below={
               <>
-                <StandsIn person={id} company={company} />
+                {company !== null && <StandsIn person={id} company={company} />}
                 <RoleMay role={body.role} />
               </>
             }
@@ -64,7 +64,7 @@ export function PeoplePart({ thing }: { thing?: string }) {
           </ThingCard>
         )
       })}
-      {setting !== null && (
+      {setting !== null && company !== null && (
         <SetPinDialog
           person={setting}
           isSet={standingOf(sheet, setting)?.isSet === true}
@@ -82,13 +82,4 @@ function StandsIn({ person, company }: { person: string; company: Company }) {
   if (company.people.length === 1) return <Note>{words.alone}</Note>
   if (found === undefined || rolesInForce(person, company).length < 2) return null
   return <Note>{words.standsIn}</Note>
-}
-
-function useCompany(): Company {
-  const { outline } = useJob()
-  const { fact } = useFact(outline.project.id)
-  return {
-    people: outline.people.map(({ id, body }) => ({ id, role: body.role })),
-    openedBy: fact?.versions[0]?.person ?? null,
-  }
 }

@@ -37,14 +37,14 @@ const before = [
   'floorC',
 ] as const
 const sample = ['sampleG', 'depthFromMm', 'depthToMm'] as const
-const box = ['setAt', 'readings', 'sealOk', 'probeSoakMin'] as const
+const box = ['setAt', 'readings', 'sealOk', 'probeSoakMin', 'conditionedSince'] as const
 const byMethod: Record<MoistureMethod, readonly (keyof BodyOf<'moisture-read'> & string)[]> = {
   'hygrometer box': [...box, ...before],
   probe: [...box, 'holeDepthMm', 'pipesLocated', ...before],
-  'crushed sample': ['readings', ...sample, ...before],
+  'crushed sample': ['readings', 'probeSoakMin', ...sample, ...before],
   carbide: ['cmPercent', 'pressureBar', ...sample, 'pipesLocated', ...before],
   'oven dry': ['wetG', 'dryG', 'tareG', 'ovenC', 'ovenHours', ...sample, 'pipesLocated'],
-  'calcium chloride': ['setAt', 'gainG', 'exposedAreaM2', ...before],
+  'calcium chloride': ['setAt', 'groundAt', 'conditionedSince', 'gainG', 'exposedAreaM2', ...before],
   'electrical survey': ['meterReading', 'meterScale'],
 }
 const moistureFields = ['wettestPoint', 'instrument', ...new Set(Object.values(byMethod).flat())] as const

@@ -1,10 +1,15 @@
 import { listFacts, UnknownId } from '#db/index.ts'
 import { storyEntriesByRoot } from '#db/queries/story-entries.ts'
 import type { FaultLine } from '#model/contract/faults.ts'
-import { diagnose } from '#model/faults/diagnose.ts'
-import { liveOrDormant } from '#model/faults/movement.ts'
-import { ratesOf } from '#model/faults/rates.ts'
-import { weightsOf } from '#model/faults/weights.ts'
+import {
+  diagnose,
+  liveOrDormant,
+  ratesOf,
+  repairDecision,
+  repairOptions,
+  repairQuestionFromStory,
+  weightsOf,
+} from '#model/faults/index.ts'
 import type { StoryEntry } from '#model/record/entry.ts'
 import type { BayId, EntryId, ProjectId } from '#model/record/ids.ts'
 import { storyAsOf } from '#model/record/story.ts'
@@ -42,6 +47,8 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     asOf,
     rules,
   })
+  const asked = { defect: fault.id, story, asOf, rules, symptoms: fault.symptoms }
+  const question = { ...repairQuestionFromStory(asked, diagnosis), movement: movement.verdict }
   const { version, reason, entry } = weightsOf(story)
   return {
     asOf,
@@ -56,8 +63,8 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     diagnosis,
     weights: { version, reason, entry },
     named: facts.named.map(asFact).at(-1) ?? null,
-    decision: null,
-    options: [],
+    decision: repairDecision(question),
+    options: repairOptions(question),
     rates: ratesOf(story),
     currency: story.project.body.currency,
     repairs: facts.repairs.map(asFact),

@@ -62,7 +62,7 @@ export interface FaultPage {
   diagnosis: Diagnosis
   weights: Pick<CauseWeights, 'version' | 'reason' | 'entry'>
   named: FaultFact<'cause-named'> | null
-  decision: RepairDecision | null
+  decision: RepairDecision
   options: RepairOption[]
   rates: RepairRates
   currency: string

@@ -157,6 +157,8 @@ const readingCalls: readonly string[] = [
   'bays.forecast',
   'imports.preview',
   'imports.check',
+  'faults.list',
+  'faults.page',
   'photos.list',
   'photos.picture',
   'audit.sheet',

@@ -88,7 +88,7 @@ function FaultSheet({ page }: { page: FaultPage }) {
           )}
           {fault.movement !== null && <GaugePart page={page} />}
           <NameCause page={page} />
-          {page.decision !== null && <Options page={page} decision={page.decision} />}
+          <Options page={page} />
           <Work page={page} />
         </Page>
       </div>

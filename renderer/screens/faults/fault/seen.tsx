@@ -12,6 +12,7 @@ import { Note } from '../../../parts/banner.tsx'
 import { EntryForm } from '../../../parts/entry-form/entry-form.tsx'
 import { numberText } from '../../../parts/number-text.ts'
 import { Section } from '../../../parts/page.tsx'
+import { PhotoStrip } from '../../../parts/photos/photo-grid.tsx'
 import { calendarDayText, nearText } from '../../../parts/site-time.ts'
 import { SymptomDrawing } from '../symptoms/symptom-drawing.tsx'
 import classes from './fault.module.css'
@@ -38,6 +39,9 @@ export function Seen({ page }: { page: FaultPage }) {
         </div>
         <SeenFacts page={page} />
         <FaultOnBay outline={bay.outline} defects={defects} label={words.onPlan(nameOf(fault.bay))} />
+      </div>
+      <div className={classes.block}>
+        <PhotoStrip subject={fault.bay} of={fault.id} tag="defect" />
       </div>
       {measuring ? (
         <div className={classes.inlineForm}>

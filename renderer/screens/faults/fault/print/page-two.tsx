@@ -22,7 +22,7 @@ export function PageTwo({ page }: { page: FaultPage }) {
     <>
       <section>
         <h2 className={classes.part}>{words.title}</h2>
-        {page.decision !== null && <Decision decision={page.decision} />}
+        <Decision decision={page.decision} />
       </section>
       <table className={classes.options}>
         <thead>

@@ -16,9 +16,9 @@ import { RatesForm } from './rates-form.tsx'
 const words = faultsWords.options
 
 /** What can be done: the rule that decides, the options set beside each other, the rates behind the costs. */
-export function Options({ page, decision }: { page: FaultPage; decision: RepairDecision }) {
+export function Options({ page }: { page: FaultPage }) {
   const [editing, setEditing] = useState(false)
-  const { options, rates, fault } = page
+  const { decision, options, rates, fault } = page
   const allowed = options.filter(({ verdict }) => verdict === 'allowed').map(({ option }) => option)
   return (
     <Section

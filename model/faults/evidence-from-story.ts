@@ -1,3 +1,4 @@
+import { InputError } from '../errors.ts'
 import { entriesOf } from '../record/story.ts'
 import { type EvidenceId, evidenceIds, evidenceItem } from './evidence.ts'
 import { curingAnswers, evaporationAnswers, fumeAnswers } from './from-story/curing.ts'
@@ -28,8 +29,14 @@ export function evidenceFromStory(question: EvidenceQuestion): Evidence[] {
   return impliedFalse(withPeople(scene, fromRecord(scene)))
 }
 
-/** The same answers with others over them that are not (yet) entries. */
+/**
+ * The same answers with others over them that are not (yet) entries.
+ * @throws InputError for an unknown item.
+ */
 export function withTests(evidence: readonly Evidence[], tests: readonly TypedEvidence[]): Evidence[] {
+  for (const { id } of tests) {
+    if (!evidenceIds.includes(id)) throw new InputError('tests', `${id} is not an item of evidence.`)
+  }
   const over = evidence.map((item) => {
     const typed = tests.findLast(({ id }) => id === item.id)
     if (typed === undefined) return item

@@ -4,10 +4,12 @@ import { type BayForecastDates, calendarText } from '../reports/calendar.ts'
 import { calls } from './base.ts'
 import { forecastOf } from './forecast.ts'
 import type { Services } from './services.ts'
-import type { Watched } from './watched.ts'
+import { isDrying, type Watched } from './watched.ts'
 
 /** How far ahead acts are listed [days]; a longer plan changes before it comes. */
 const daysAhead = 60
+
+export { fetch, gaps, make } from './report-files.ts'
 
 export const calendar = calls.reports.calendar.handler(async ({ context, input, signal }) => {
   const { project, bays } = projectOutline(context.record.current().read, input.project)
@@ -25,12 +27,6 @@ export const calendar = calls.reports.calendar.handler(async ({ context, input, 
   const text = calendarText(parts)
   return { text, events: text.split('BEGIN:VEVENT').length - 1 }
 })
-
-/** Laid, and neither covered nor ready: a bay for which there is something to estimate. */
-function isDrying({ state }: Watched): boolean {
-  const { word, laidAt } = state()
-  return laidAt !== null && word !== 'covered' && word !== 'ready'
-}
 
 async function datesOf(
   context: Services,

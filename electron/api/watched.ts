@@ -41,6 +41,12 @@ export function watched(story: BayStory, rules: EffectiveRules, asOf: number): W
   }
 }
 
+/** Laid, and neither covered nor ready: a bay for which there is something to estimate. */
+export function isDrying({ state }: Watched): boolean {
+  const { word, laidAt } = state()
+  return laidAt !== null && word !== 'covered' && word !== 'ready'
+}
+
 function once<T>(work: () => T): () => T {
   let kept: { value: T } | null = null
   return () => {

@@ -2,6 +2,7 @@ import type { KeepInput, Kept } from '#electron/imports/keep.ts'
 import type { LoggerGuess } from '#electron/imports/preview.ts'
 import type { TakeInQuestion } from '#electron/photos/take-in.ts'
 import type { ThumbnailQuestion } from '#electron/photos/thumbnail.ts'
+import type { FileQuestion } from '#electron/reports/handover/make-file.ts'
 import type { BundleCheck, BundleJoining, KeptBundle } from '#model/contract/bundles.ts'
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
 import type { TakenIn } from '#model/contract/photos.ts'
@@ -29,6 +30,7 @@ export interface Jobs {
   'make bundle': { input: MakeBundleQuestion; output: KeptBundle }
   'check bundle': { input: ReceivedBundle; output: Omit<BundleCheck, 'upload' | 'fileName' | 'bytes'> }
   'take in bundle': { input: ReceivedBundle & { fingerprint: string }; output: BundleJoining }
+  'make report file': { input: FileQuestion; output: Uint8Array }
   'verify record': { input: { recordFile: string; now: number }; output: VerifyReport }
 }
 
@@ -39,7 +41,11 @@ export type Report = (done: number, of: number) => void
 export type Job<K extends JobName> = (input: JobInput<K>, report: Report) => Promise<JobOutput<K>>
 
 /** Jobs that can wait, so that a person at an import never waits for them. */
-export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>(['forecast bay', 'verify record'])
+export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>([
+  'forecast bay',
+  'make report file',
+  'verify record',
+])
 
 /** The code of each job is loaded when it is first asked for. */
 export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
@@ -62,5 +68,6 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   'make bundle': async () => (await import('./bundle-jobs.ts')).makeBundleHere,
   'check bundle': async () => (await import('./bundle-jobs.ts')).checkReceived,
   'take in bundle': async () => (await import('./bundle-jobs.ts')).takeInReceived,
+  'make report file': async () => (await import('#electron/reports/handover/make-file.ts')).makeReportFile,
   'verify record': async () => (await import('./verify-record.ts')).verifyRecord,
 }

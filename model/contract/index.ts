@@ -11,6 +11,7 @@ import { faultCalls } from './faults.ts'
 import { type ImportEvent, type LoggerCheck, type LoggerPreview, loggerReading } from './logger-file.ts'
 import { peopleCalls } from './people.ts'
 import { photoCalls } from './photos.ts'
+import { reportCalls } from './reports.ts'
 import type {
   BackupInfo,
   BayLife,
@@ -103,6 +104,7 @@ export const contract = {
   reports: {
     /** What falls due and when bays may be dry, as a calendar file (RFC 5545). */
     calendar: call.input(z.strictObject({ project })).output(type<{ text: string; events: number }>()),
+    ...reportCalls,
   },
   recovery: {
     /** Renames the damaged file (never deletes it) and starts an empty record beside it. */
@@ -118,4 +120,5 @@ export * from './faults.ts'
 export * from './logger-file.ts'
 export * from './people.ts'
 export * from './photos.ts'
+export * from './reports.ts'
 export * from './shapes.ts'

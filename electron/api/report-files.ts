@@ -1,0 +1,166 @@
+import { createHash, randomBytes } from 'node:crypto'
+import { UnknownId } from '#db/errors.ts'
+import { projectOutline } from '#db/index.ts'
+import type { MadeFile, ReportEvent, ReportKind } from '#model/contract/reports.ts'
+import type { ReadyForecast } from '#model/drying/forecast-shape.ts'
+import { holdChainFrom } from '#model/hold/index.ts'
+import { readinessOf } from '#model/readiness/index.ts'
+import type { BayId, ProjectId } from '#model/record/ids.ts'
+import type { Covering } from '#model/record/words.ts'
+import { factsOf } from '#model/watch/facts/index.ts'
+import { gapsOf } from '../reports/handover/gaps.ts'
+import { calls } from './base.ts'
+import { forecastOf } from './forecast.ts'
+import { withProgress } from './progress.ts'
+import type { RecordHolder } from './record-holder.ts'
+import type { Services } from './services.ts'
+import { isDrying } from './watched.ts'
+
+const minuteMs = 60_000
+const hourMs = 60 * minuteMs
+/** Files that are remembered until they are fetched; the oldest makes room. */
+const mostKept = 4
+
+interface Kept {
+  bytes: Uint8Array<ArrayBuffer>
+  file: MadeFile
+}
+
+/** Made files, by record; they live as long as the session. */
+const keptOf = new WeakMap<RecordHolder, Map<string, Kept>>()
+
+const mimeTypes = {
+  pdf: 'application/pdf',
+  xlsx: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+  zip: 'application/zip',
+  json: 'application/json',
+} as const
+
+export const gaps = calls.reports.gaps.handler(({ context, input }) => {
+  const { bays } = projectOutline(context.record.current().read, input.project)
+  return {
+    bays: bays.map(({ id }) => {
+      const { story, alerts, rules, asOf } = context.watch.now(id)
+      const facts = factsOf(story, asOf, rules)
+      const { verdict } = readinessOf(story, story.zone.body.covering, asOf, rules)
+      return { bay: id, verdict, gaps: gapsOf({ facts, alerts: alerts(), chain: holdChainFrom(facts) }) }
+    }),
+  }
+})
+
+export const make = calls.reports.make.handler(({ context, input, signal }) =>
+  makeFile(context, input, signal),
+)
+
+interface FileWanted {
+  project: ProjectId
+  kind: ReportKind
+  bays: BayId[]
+  covering?: Covering | undefined
+  asOf?: string | undefined
+  estimates: boolean
+}
+
+async function* makeFile(
+  context: Services,
+  { project, kind, bays, covering, asOf: wanted, estimates }: FileWanted,
+  signal: AbortSignal | undefined,
+): AsyncGenerator<ReportEvent, void, void> {
+  const { read, file: recordFile } = context.record.current()
+  const outline = projectOutline(read, project)
+  const known = new Set<string>(outline.bays.map(({ id }) => id))
+  const missing = bays.find((bay) => !known.has(bay))
+  if (missing !== undefined) throw new UnknownId('bay', missing)
+  // Whole minutes, so that two files made together stand on the same instant.
+  const asOf = Math.floor((wanted === undefined ? context.clock() : Date.parse(wanted)) / minuteMs) * minuteMs
+  const chosen = [...new Set(bays)]
+
+  const forecasts: { bay: BayId; forecast: ReadyForecast }[] = []
+  if (estimates) {
+    const drying = chosen.filter((bay) => isDrying(context.watch.asOf(bay, new Date(asOf).toISOString())))
+    for (const [i, bay] of drying.entries()) {
+      yield { kind: 'progress', step: 'estimates', done: i, of: drying.length }
+      // An estimate stands on the hour, so that the next file finds it worked out.
+      const hour = new Date(Math.floor(asOf / hourMs) * hourMs).toISOString()
+      for await (const event of forecastOf(
+        context,
+        { bay, asOf: hour, ...(covering === undefined ? {} : { covering }) },
+        signal,
+      ))
+        if (event.kind === 'done') forecasts.push({ bay, forecast: event.forecast })
+    }
+  }
+  const question = { recordFile, project, kind, bays: chosen, covering, asOf, forecasts }
+  const work = withProgress((options) => context.workers.run('make report file', question, options), signal)
+  let step = await work.next()
+  for (; step.done !== true; step = await work.next()) yield { ...step.value, step: 'file' }
+  const bayNames = outline.bays
+    .filter(({ id }) => id === chosen[0] && chosen.length === 1)
+    .map(({ body }) => body.name)
+  yield {
+    kind: 'done',
+    file: keep(context.record, step.value, { kind, asOf, names: [outline.project.body.name, ...bayNames] }),
+  }
+}
+
+interface Naming {
+  kind: ReportKind
+  asOf: number
+  names: string[]
+}
+
+function keep(record: RecordHolder, bytes: Uint8Array, { kind, asOf, names }: Naming): MadeFile {
+  const kept = keptOf.get(record) ?? new Map<string, Kept>()
+  keptOf.set(record, kept)
+  const ending = endingOf(kind, names.length > 1)
+  const made = randomBytes(16).toString('hex')
+  const file: MadeFile = {
+    made,
+    name: `${fileName([...names, wordsOf[kind], new Date(asOf).toISOString().slice(0, 10)])}.${ending}`,
+    mimeType: mimeTypes[ending],
+    bytes: bytes.length,
+    sha256: createHash('sha256').update(bytes).digest('hex'),
+    asOf: new Date(asOf).toISOString(),
+  }
+  kept.set(made, { bytes: Uint8Array.from(bytes), file })
+  const oldest = kept.keys().next().value
+  if (kept.size > mostKept && oldest !== undefined) kept.delete(oldest)
+  return file
+}
+
+const wordsOf: Record<ReportKind, string> = {
+  release: 'release',
+  bay: 'bay file',
+  project: 'handover',
+  workbook: 'tables',
+  tables: 'tables csv',
+  story: 'story',
+}
+
+function endingOf(kind: ReportKind, oneBay: boolean): keyof typeof mimeTypes {
+  if (kind === 'workbook') return 'xlsx'
+  if (kind === 'tables') return 'zip'
+  if (kind === 'story') return oneBay ? 'json' : 'zip'
+  return 'pdf'
+}
+
+/** Letters of any script, digits and dashes: a name that every disk takes. */
+function fileName(parts: readonly string[]): string {
+  const plain = parts
+    .map((part) =>
+      part
+        .normalize('NFC')
+        .replace(/[^\p{L}\p{N}]+/gu, '-')
+        .replace(/^-+|-+$/g, '')
+        .toLowerCase()
+        .slice(0, 60),
+    )
+    .filter((part) => part !== '')
+  return plain.join('-')
+}
+
+export const fetch = calls.reports.fetch.handler(({ context, input }) => {
+  const kept = keptOf.get(context.record)?.get(input.made)
+  if (kept === undefined) throw new UnknownId('file', input.made)
+  return { file: new Blob([kept.bytes], { type: kept.file.mimeType }) }
+})

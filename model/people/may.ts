@@ -167,7 +167,14 @@ const readingCalls: readonly string[] = [
   'audit.open',
   'audit.questions',
   'reports.calendar',
+  'reports.gaps',
+  'reports.make',
+  'reports.fetch',
   'people.status',
+  'bundles.list',
+  'bundles.file',
+  'bundles.check',
+  'bundles.conflicts',
 ]
 
 /** The same table for the calls. A call without a row is refused by the host, and a test fails for it. */
@@ -175,6 +182,10 @@ const callRules: Readonly<Record<string, CallRule>> = {
   ...Object.fromEntries(readingCalls.map((call): [string, CallRule] => [call, { changes: 'nothing' }])),
   'record.append': { changes: 'entries', kinds: 'those it carries' },
   'imports.commit': { changes: 'entries', kinds: ['logger-imported'] },
+  'bundles.make': { changes: 'entries', kinds: ['device-key-published'] },
+  'bundles.takeIn': machine(
+    'Takes in what other machines wrote, as they wrote it and in nobody’s name here; a conflict is settled by an entry.',
+  ),
   'people.setPin': pins,
   'people.prove': pins,
   'people.lock': machine('Forgets the proof of a PIN; whoever sits there may always be more careful.'),

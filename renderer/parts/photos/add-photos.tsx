@@ -1,4 +1,4 @@
-import { Button, FileButton, NativeSelect, Progress } from '@mantine/core'
+import { Button, FileButton, Progress, Select } from '@mantine/core'
 import { type DragEvent, useState } from 'react'
 import { type PhotoTag, photoTags } from '#model/record/photos.ts'
 import { useJob } from '../../app/job.tsx'
@@ -32,11 +32,12 @@ export function AddPhotos({ subject, of, tag: usual = 'other', onOpen }: AddPhot
     <div className={classes.adding}>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: dropping is an extra way; the button beside it does the same */}
       <div className={classes.drop} onDragOver={(event) => event.preventDefault()} onDrop={drop}>
-        <NativeSelect
+        <Select
           label={words.keptFor}
           data={Object.entries(photoTags).map(([value, label]) => ({ value, label }))}
           value={tag}
-          onChange={(event) => setTag(event.currentTarget.value as PhotoTag)}
+          allowDeselect={false}
+          onChange={(value) => value !== null && setTag(value as PhotoTag)}
         />
         <FileButton multiple accept={accepts} onChange={(files) => void adding.add(files)}>
           {(props) => (
@@ -78,17 +79,21 @@ export function AddPhotos({ subject, of, tag: usual = 'other', onOpen }: AddPhot
                   </li>
                 ))}
               </ul>
+            </>
+          )}
+          <div className={classes.row}>
+            {state.refused.length > 0 && (
               <Button
                 variant="default"
                 onClick={() => void adding.add(state.refused.map(({ file }) => file))}
               >
                 {words.again}
               </Button>
-            </>
-          )}
-          <Button variant="subtle" onClick={adding.dismiss}>
-            {words.dismiss}
-          </Button>
+            )}
+            <Button variant="subtle" onClick={adding.dismiss}>
+              {words.dismiss}
+            </Button>
+          </div>
         </div>
       )}
     </div>

@@ -56,7 +56,8 @@ export function useAddPhotos(target: Target) {
       const body = { ...kept, tag, quarterTurns: 0, ...optionally({ of, takenAt: takenAt ?? undefined }) }
       return { fact: { id: newId(), kind: 'photo-added', subject, happenedAt, source: 'photo', body } }
     } catch (error) {
-      return { refused: { file, sentence: troubleOf(error).banner, entry: null } }
+      const { banner, fields } = troubleOf(error)
+      return { refused: { file, sentence: fields.upload ?? banner, entry: null } }
     }
   }
 

@@ -32,8 +32,7 @@ export function groupDefects(entries: readonly StoryEntry[]): Defect[][] {
   const looks = Map.groupBy(standing(entries, 'defect-found'), ({ subject, happenedAt, body }) =>
     JSON.stringify([subject, happenedAt, body.shape, body.outline, body.x, body.y]),
   )
-  // Ids begin with the time at which they were made, so that the symptom that was chosen first comes first.
-  return [...looks.values()].map((look) => look.toSorted((a, b) => (a.id < b.id ? -1 : 1)))
+  return [...looks.values()].map((look) => look.toSorted((a, b) => firstSeq(a) - firstSeq(b)))
 }
 
 /** What belongs to one fault of all that was recorded about faults of its bay. */
@@ -117,6 +116,8 @@ export function inOrder(lines: readonly FaultLine[]): FaultLine[] {
   return lines.toSorted((a, b) => shut(a) - shut(b) || b.foundAt - a.foundAt)
 }
 
+/** The main symptom is written first. */
+const firstSeq = ({ versions }: Defect) => versions[0]?.seq ?? 0
 const isSymptom = (text: string): text is SymptomCode => Object.hasOwn(symptoms, text)
 const last = <T>(list: readonly T[]): T | undefined => list.at(-1)
 const byTime = <T extends { happenedAt: number }>(list: readonly T[]): T[] =>

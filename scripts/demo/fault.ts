@@ -29,8 +29,8 @@ function openTheDust(book: Book, cast: Cast, bay: string, finishAt: number): voi
       evidence: 'E45',
       found: 'true',
       method: 'scratch',
-      lookedBy: 'Nora Vale, with F4 beside it for comparison',
-      place: 'Grid of 1 m, 36 points',
+      lookedBy: 'Nora Vale',
+      place: 'Grid of 1 m, 36 points, F4 scratched for comparison',
       note: 'Grade 2 nearly everywhere, 3 by the windows; hard under 1 to 2 mm',
     },
   })

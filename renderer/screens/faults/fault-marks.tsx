@@ -45,8 +45,13 @@ const bands: Record<Band, Look> = {
 
 /** How a cause stands. What nobody examined is a question, whatever its score. */
 export function BandMark({ band, hollow, ...size }: { band: Band; hollow: boolean } & Size) {
-  const look: Look = hollow && band !== 'refuted' ? { shape: 'diamondAsk', tone: 'unproven' } : bands[band]
-  return <Mark {...look} word={faultsWords.bands[band]} {...size} />
+  const look: Look = hollow ? { shape: 'diamondAsk', tone: 'unproven' } : bands[band]
+  return <Mark {...look} word={bandWord(band, hollow)} {...size} />
+}
+
+/** A cause that nobody examined is not refuted: nothing points at it. */
+export function bandWord(band: Band, hollow: boolean): string {
+  return hollow && band === 'refuted' ? faultsWords.notPointedAt : faultsWords.bands[band]
 }
 
 const verdicts: Record<RepairOption['verdict'], Look> = {

@@ -50,7 +50,6 @@ function TestCard({ test, onAnswer }: { test: NextTest; onAnswer: NextTestsProps
           <Mark shape="trianglePoint" tone="act" word="" bare size={18} /> {test.caution}
         </p>
       )}
-      <p className={classes.because}>{test.why}</p>
       <div>
         <h4 className={classes.small}>{words.settles}</h4>
         <p>{test.splits.map((cause) => causes[cause]).join(' · ')}</p>

@@ -56,7 +56,7 @@ export function whyTest(test: NextTest): Why {
       { name: words.costClass, value: test.costClass, unit: '' },
       { name: faultsWords.tests.bits, value: test.expectedInformationBits, unit: 'bit' },
     ],
-    formula: words.testFormula,
+    formula: `${words.testFormula}. ${test.why}`,
     source: words.judgementShort,
     provenance: 'our judgement',
   }

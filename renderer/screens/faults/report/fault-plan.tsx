@@ -25,7 +25,7 @@ const layers: Layers = {
   joints: true,
   baseJoints: true,
   heating: true,
-  batches: true,
+  batches: false,
   tests: false,
   defects: true,
 }

@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
 import { useLocation, useParams } from 'wouter'
+import type { SymptomCode } from '#model/record/words.ts'
 import { nowMs } from '../../../app/clock.ts'
 import { newId } from '../../../app/ids.ts'
 import { useJob } from '../../../app/job.tsx'
@@ -10,7 +11,7 @@ import { ActionLink } from '../../../app/shell.tsx'
 import { troubleOf } from '../../../app/trouble.ts'
 import { faultsWords } from '../../../app/words/faults.ts'
 import { words as allWords } from '../../../app/words.ts'
-import { Banner } from '../../../parts/banner.tsx'
+import { Banner, Note } from '../../../parts/banner.tsx'
 import { CautionLines } from '../../../parts/caution.tsx'
 import type { DraftValues } from '../../../parts/entry-form/draft.ts'
 import { EntryFields } from '../../../parts/entry-form/entry-fields.tsx'
@@ -123,6 +124,7 @@ function ReportForm({ from }: { from: string | undefined }) {
           <h2 id="fault-size" className={classes.title}>
             {words.size}
           </h2>
+          {symptoms.some(isCrack) && <Note>{words.card}</Note>}
           <EntryFields form={withoutSymptom(form)} />
         </section>
         <CautionLines ids={['structure']} subject={bay ?? ''} />
@@ -153,6 +155,9 @@ function ReportForm({ from }: { from: string | undefined }) {
     </Page>
   )
 }
+
+const cracks: ReadonlySet<SymptomCode> = new Set(['S05', 'S06', 'S07', 'S08', 'S09'])
+const isCrack = (code: SymptomCode) => cracks.has(code)
 
 /** The pictures ask for the symptom; its box does not ask again. */
 function withoutSymptom(form: EntryForm): EntryForm {

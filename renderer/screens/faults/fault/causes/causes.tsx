@@ -25,13 +25,10 @@ export function Causes({ page }: { page: FaultPage }) {
     <Section title={words.title}>
       <p className={diagnosis.tooThin ? classes.tooThin : classes.verdict}>{diagnosis.words}</p>
       <p className={classes.strength}>
-        <meter
-          className={classes.meter}
-          min={0}
-          max={100}
-          value={diagnosis.recordStrengthPercent}
-          aria-label={words.strength}
-        />
+        <svg className={classes.meter} width={160} height={12} aria-hidden>
+          <rect width="100%" height={12} className={classes.track} />
+          <rect width={`${diagnosis.recordStrengthPercent}%`} height={12} className={classes.full} />
+        </svg>
         <strong>
           {words.strength}: {percent} %
         </strong>

@@ -1,9 +1,10 @@
 import type { FaultPage } from '#model/contract/faults.ts'
+import { causes } from '#model/faults/causes.ts'
 import type { CausePart, DiagnosedCause } from '#model/faults/shapes.ts'
 import { useJob } from '../../../../app/job.tsx'
 import { faultsWords } from '../../../../app/words/faults.ts'
 import { numberText } from '../../../../parts/number-text.ts'
-import { BandMark } from '../../fault-marks.tsx'
+import { BandMark, bandWord } from '../../fault-marks.tsx'
 import { SymptomDrawing } from '../../symptoms/symptom-drawing.tsx'
 import { BarKey, CauseBar } from '../causes/cause-bar.tsx'
 import { signed } from '../causes/cause-row.tsx'
@@ -60,8 +61,8 @@ export function PageOne({ page }: { page: FaultPage }) {
           {faultsWords.print.otherCauses}:{' '}
           {others
             .map(
-              ({ words: name, band }) =>
-                `${name} (${band === null ? words.conflict : faultsWords.bands[band].toLowerCase()})`,
+              ({ words: name, band, hollow }) =>
+                `${name} (${band === null ? words.conflict : bandWord(band, hollow).toLowerCase()})`,
             )
             .join('; ')}
           .
@@ -71,9 +72,10 @@ export function PageOne({ page }: { page: FaultPage }) {
       <section>
         <h2 className={classes.part}>{faultsWords.tests.title}</h2>
         <ol className={classes.tests}>
-          {diagnosis.nextTests.map(({ name, how, why }) => (
+          {diagnosis.nextTests.map(({ name, how, splits }) => (
             <li key={name}>
-              <strong>{name}.</strong> {how}. {why}
+              <strong>{name}.</strong> {how}{' '}
+              {faultsWords.print.settles(splits.map((cause) => causes[cause]).join(', '))}
             </li>
           ))}
         </ol>

@@ -1,10 +1,11 @@
 import type { FaultPage } from '#model/contract/faults.ts'
+import type { RepairOption } from '#model/faults/shapes.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'
 import { words as allWords } from '../../../../app/words.ts'
-import { numberText, quantityText } from '../../../../parts/number-text.ts'
+import { numberText } from '../../../../parts/number-text.ts'
 import { OptionMark } from '../../fault-marks.tsx'
 import { optionCautions } from '../repair/option-cautions.ts'
-import { costText, daysText } from '../repair/option-texts.ts'
+import { amountText, costText, daysText, inOneLine, ownReason } from '../repair/option-texts.ts'
 import { Decision } from '../repair/options.tsx'
 import { ranked } from '../repair/options-table.tsx'
 import classes from './print.module.css'
@@ -42,18 +43,16 @@ export function PageTwo({ page }: { page: FaultPage }) {
               <th scope="row">{option.words}</th>
               <td>
                 <OptionMark verdict={option.verdict} size={13} />
-                {option.rule !== null && ` (${option.rule})`} {option.excludedBecause ?? option.because}
-                {option.measure !== null && ` ${words.measure}: ${option.measure}`}
+                {option.rule !== null && ` (${option.rule})`} <Reason option={option} page={page} />
               </td>
               <td>
-                {option.quantities
-                  .map(({ what, amount, unit }) => `${what} ${quantityText(amount, unit)}`)
-                  .join('; ') || '–'}
+                {option.quantities.map((quantity) => `${quantity.what} ${amountText(quantity)}`).join('; ') ||
+                  '–'}
               </td>
               <td>{option.cost === null ? words.noCost : costText(option.cost, currency)}</td>
               <td>{option.daysLost === null ? words.noDays : daysText(option.daysLost)}</td>
               <td>{words.percent(numberText(option.residualPercent, 0))}</td>
-              <td>{option.verdict === 'excluded' ? '–' : option.retest.join('; ')}</td>
+              <td>{option.verdict === 'excluded' ? '–' : inOneLine(option.retest)}</td>
             </tr>
           ))}
         </tbody>
@@ -73,6 +72,16 @@ export function PageTwo({ page }: { page: FaultPage }) {
         <p>{faultsWords.print.signature}</p>
         <p>{faultsWords.print.engineer}</p>
       </div>
+    </>
+  )
+}
+
+function Reason({ option, page }: { option: RepairOption; page: FaultPage }) {
+  const { because, measure } = ownReason(option, page)
+  return (
+    <>
+      {because}
+      {measure !== null && ` ${words.measure}: ${measure}`}
     </>
   )
 }

@@ -1,6 +1,7 @@
-import type { RepairOption } from '#model/faults/shapes.ts'
+import type { FaultPage } from '#model/contract/faults.ts'
+import type { Quantity, RepairOption } from '#model/faults/shapes.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'
-import { numberText } from '../../../../parts/number-text.ts'
+import { numberText, quantityText } from '../../../../parts/number-text.ts'
 
 const words = faultsWords.options
 
@@ -12,4 +13,26 @@ export function costText({ low, high }: { low: number; high: number }, currency:
 /** "2, cautious 4". */
 export function daysText({ p50, p90 }: NonNullable<RepairOption['daysLost']>): string {
   return words.days(numberText(p50, 0), numberText(p90, 0))
+}
+
+/** "4650 kg", "11.5 kg", "0.83 L": as many digits as the measures behind it bear. */
+export function amountText({ amount, unit }: Quantity): string {
+  return quantityText(amount, unit, amount >= 100 ? 0 : amount >= 10 ? 1 : 2)
+}
+
+/** Why an option stands as it does, as far as that is not what stands above all of them already. */
+export function ownReason(
+  option: RepairOption,
+  { decision }: Pick<FaultPage, 'decision'>,
+): { because: string | null; measure: string | null } {
+  const because = option.excludedBecause ?? option.because
+  return {
+    because: because === decision.because ? null : because,
+    measure: option.measure === decision.next ? null : option.measure,
+  }
+}
+
+/** Sentences as parts of one line: no full stop before a semicolon. */
+export function inOneLine(sentences: readonly string[]): string {
+  return sentences.map((one) => one.replace(/\.$/, '')).join('; ')
 }

@@ -1,12 +1,12 @@
 import type { FaultPage } from '#model/contract/faults.ts'
 import type { RepairOption } from '#model/faults/shapes.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'
-import { numberText, quantityText } from '../../../../parts/number-text.ts'
+import { numberText } from '../../../../parts/number-text.ts'
 import { WhyButton } from '../../../../parts/why.tsx'
 import { OptionMark } from '../../fault-marks.tsx'
 import classes from '../fault.module.css'
 import { whyCost, whyDays, whyQuantity, whyResidual, whyWholeLife } from '../whys.ts'
-import { costText, daysText } from './option-texts.ts'
+import { amountText, costText, daysText, ownReason } from './option-texts.ts'
 
 const words = faultsWords.options
 const rank = { allowed: 0, 'measure first': 1, excluded: 2 } as const
@@ -30,8 +30,7 @@ export function OptionsTable({ page }: { page: FaultPage }) {
             <th scope="col">{columns.why}</th>
             <th scope="col">{columns.quantities}</th>
             <th scope="col">{columns.cost}</th>
-            <th scope="col">{columns.days}</th>
-            <th scope="col">{columns.back}</th>
+            <th scope="col">{columns.daysAndBack}</th>
             <th scope="col">{columns.retest}</th>
           </tr>
         </thead>
@@ -45,16 +44,18 @@ export function OptionsTable({ page }: { page: FaultPage }) {
   )
 }
 
-function Option({ option, page: { rates, currency } }: { option: RepairOption; page: FaultPage }) {
+function Option({ option, page }: { option: RepairOption; page: FaultPage }) {
+  const { rates, currency } = page
+  const { because, measure } = ownReason(option, page)
   return (
-    <tr data-verdict={option.verdict}>
-      <th scope="row">{option.words}</th>
+    <tr>
+      <th scope="row" className={option.verdict === 'excluded' ? classes.quiet : undefined}>{option.words}</th>
       <td>
         <OptionMark verdict={option.verdict} />
-        <p>{option.excludedBecause ?? option.because}</p>
-        {option.measure !== null && (
+        {because !== null && <p>{because}</p>}
+        {measure !== null && (
           <p>
-            <strong>{words.measure}:</strong> {option.measure}
+            <strong>{words.measure}:</strong> {measure}
           </p>
         )}
         {option.rule !== null && <p className={classes.ruleId}>{words.rule(option.rule)}</p>}
@@ -66,7 +67,7 @@ function Option({ option, page: { rates, currency } }: { option: RepairOption; p
             <li key={quantity.what}>
               {quantity.what}{' '}
               <WhyButton why={whyQuantity(quantity)}>
-                <strong className={classes.figure}>{quantityText(quantity.amount, quantity.unit)}</strong>
+                <strong className={classes.figure}>{amountText(quantity)}</strong>
               </WhyButton>
             </li>
           ))}
@@ -96,14 +97,15 @@ function Option({ option, page: { rates, currency } }: { option: RepairOption; p
           <span className={classes.soft}>{words.noDays}</span>
         ) : (
           <WhyButton why={whyDays(option)}>
-            <strong className={classes.figure}>{daysText(option.daysLost)}</strong>
+            <strong>{daysText(option.daysLost)}</strong>
           </WhyButton>
         )}
-      </td>
-      <td>
-        <WhyButton why={whyResidual(option, rates)}>
-          <span className={classes.figure}>{words.percent(numberText(option.residualPercent, 0))}</span>
-        </WhyButton>
+        <p className={classes.soft}>
+          {words.back}{' '}
+          <WhyButton why={whyResidual(option, rates)}>
+            <span className={classes.figure}>{words.percent(numberText(option.residualPercent, 0))}</span>
+          </WhyButton>
+        </p>
       </td>
       <td>
         <ul className={classes.bare}>

@@ -46,7 +46,7 @@ async function oneFile(entry: string, platform: 'node' | 'browser', format: 'esm
 /** The page with its script inside, and a policy that lets it do nothing else: load nothing, send nothing. */
 function pageWith(script: string): string {
   const page = readFileSync(`${root}scripts/verifier/page.html`, 'utf8')
-  const style = /<style>([^]*)<\/style>/.exec(page)![1]!
+  const style = /<style>([\s\S]*)<\/style>/.exec(page)![1]!
   // In a script of a page, the one thing that must not appear is its own end.
   const safe = script.replaceAll('</script', '<\\/script')
   const policy = `default-src 'none'; script-src ${sourceOf(safe)}; style-src ${sourceOf(style)}; base-uri 'none'; form-action 'none'`

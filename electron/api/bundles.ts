@@ -11,7 +11,6 @@ import {
   type TakeInEvent,
 } from '#model/contract/bundles.ts'
 import { aboutOf } from '../work/bundle-jobs.ts'
-import { requireMayWrite } from './allowed.ts'
 import { calls } from './base.ts'
 import { withProgress } from './progress.ts'
 import type { Services } from './services.ts'
@@ -22,7 +21,6 @@ export const make = calls.bundles.make.handler(async function* ({
   signal,
 }): AsyncGenerator<BundleEvent, void, void> {
   const { project, person, scope, asOf, reason } = input
-  requireMayWrite(context, 'device-key-published', person, project)
   const { path } = context.folder
   const job = {
     recordFile: context.record.current().file,

@@ -15,10 +15,12 @@ export function commandItems({ outline, nameOf }: Pick<Job, 'outline' | 'nameOf'
     [words.nav.today, paths.today],
     [words.nav.floors, paths.floors],
     [words.nav.ready, paths.readyList],
+    [words.audit.nav, paths.audit],
     [words.nav.faults, paths.faults],
     [words.faults.list.report, paths.reportFault],
-    [words.audit.nav, paths.audit],
+    [words.handover.nav, paths.handover],
     [words.nav.entries, paths.entries],
+    [words.bundle.title, paths.bundle],
     [words.nav.imports, paths.imports],
     [words.nav.record, paths.record],
     ...Object.entries(words.setUp.parts).map(([part, title]): [string, string] => [

@@ -15,8 +15,9 @@ const pages = [
   { href: paths.today, word: words.nav.today, also: [] },
   { href: paths.floors, word: words.nav.floors, also: ['/bay'] },
   { href: paths.readyList, word: words.nav.ready, also: [] },
-  { href: paths.faults, word: words.nav.faults, also: [] },
   { href: paths.audit, word: words.audit.nav, also: [] },
+  { href: paths.faults, word: words.nav.faults, also: [] },
+  { href: paths.handover, word: words.handover.nav, also: [] },
   { href: paths.entries, word: words.nav.entries, also: [] },
   { href: paths.setUp, word: words.nav.setUp, also: ['/import'] },
 ]

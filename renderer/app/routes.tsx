@@ -8,10 +8,12 @@ import { paths } from './paths.ts'
 const Floors = lazy(() => import('../screens/floors/floors-screen.tsx'))
 const Bay = lazy(() => import('../screens/bay/bay-screen.tsx'))
 const Ready = lazy(() => import('../screens/ready/ready-screen.tsx'))
+const Audit = lazy(() => import('../screens/audit/audit-screen.tsx'))
 const Faults = lazy(() => import('../screens/faults/faults-screen.tsx'))
 const Fault = lazy(() => import('../screens/faults/fault/fault-screen.tsx'))
 const ReportFault = lazy(() => import('../screens/faults/report/report-screen.tsx'))
-const Audit = lazy(() => import('../screens/audit/audit-screen.tsx'))
+const Handover = lazy(() => import('../screens/handover/handover-screen.tsx'))
+const Bundle = lazy(() => import('../screens/handover/bundle-screen.tsx'))
 const Entries = lazy(() => import('../screens/entries/entries-screen.tsx'))
 const EntryPage = lazy(() => import('../screens/entries/entry-screen.tsx'))
 const Correct = lazy(() => import('../screens/entries/correct-screen.tsx'))
@@ -29,10 +31,12 @@ export function Routes() {
         <Route path="/floors/:floor?" component={Floors} />
         <Route path="/bay/:bay" component={Bay} />
         <Route path="/ready/:bay?" component={Ready} />
+        <Route path="/audit/:part?/:bay?" component={Audit} />
         <Route path={paths.faults} component={Faults} />
         <Route path="/faults/report/:bay?" component={ReportFault} />
         <Route path="/faults/:fault" component={Fault} />
-        <Route path="/audit/:part?/:bay?" component={Audit} />
+        <Route path={paths.handover} component={Handover} />
+        <Route path={paths.bundle} component={Bundle} />
         <Route path={paths.entries} component={Entries} />
         <Route path="/entries/about/:subject" component={Entries} />
         <Route path="/entries/:entry" component={EntryPage} />

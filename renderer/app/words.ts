@@ -1,11 +1,13 @@
 import { auditWords } from './words/audit.ts'
 import { bayWords } from './words/bay.ts'
+import { bundleWords } from './words/bundle.ts'
 import { cautionWords } from './words/cautions.ts'
 import { chartsWords } from './words/charts.ts'
 import { entriesWords } from './words/entries.ts'
 import { faultsWords } from './words/faults.ts'
 import { floorsWords } from './words/floors.ts'
 import { formWords } from './words/form.ts'
+import { handoverWords } from './words/handover.ts'
 import { importWords } from './words/import.ts'
 import { liveWords } from './words/live.ts'
 import { readyWords } from './words/ready.ts'
@@ -27,6 +29,7 @@ export const words = {
   live: liveWords,
   today: todayWords,
   audit: auditWords,
+  bundle: bundleWords,
   entries: entriesWords,
   imports: importWords,
   setUp: setUpWords,
@@ -34,6 +37,7 @@ export const words = {
   record: recordWords,
   cautions: cautionWords,
   faults: faultsWords,
+  handover: handoverWords,
   floors: floorsWords,
   bay: bayWords,
   ready: readyWords,

@@ -138,6 +138,16 @@ export function distanceToSegment({ x, y }: Point, { fromX, fromY, toX, toY }: S
   return Math.hypot(x - fromX - t * dx, y - fromY - t * dy)
 }
 
+/** Metres from a point to a drawn thing: a point, a line of two or more points, or an area of three or more; 0 inside it. */
+export function metresToShape(shape: readonly Point[], point: Point): number {
+  const [first] = shape
+  if (first === undefined) return Number.POSITIVE_INFINITY
+  if (shape.length === 1) return distance(first, point)
+  if (shape.length > 2 && isInside(point, shape)) return 0
+  const sides = shape.length === 2 ? sidesOf(shape).slice(0, 1) : sidesOf(shape)
+  return Math.min(...sides.map((side) => distanceToSegment(point, side)))
+}
+
 function refuseCrossing(points: readonly Point[]): void {
   const sides = sidesOf(points)
   for (let i = 0; i < sides.length; i++) {

@@ -22,6 +22,8 @@ export function examineBox(inquiry: Inquiry, test: MoistureTest, context: TestCo
       'The surface is sealed, so a box on it cannot see the screed; use a probe in a hole.',
     )
   }
+  if (context.surfaceSealed === null)
+    inquiry.missing.push('Whether the box stands clear of the surface that a repair treated')
   examineCommon(inquiry, test, readings, context)
   noteSameAsRoom(inquiry, test, last)
   return last?.rhPercent ?? null

@@ -31,8 +31,8 @@ export interface TestContext {
   } | null
   /** Outline of the bay, to tell whether the point lies in it [m]. */
   outlineM?: readonly Corner[] | null
-  /** True when resin or a curing compound seals the surface. */
-  surfaceSealed?: boolean
+  /** True when resin or a curing compound seals the surface; null when a repair may have and nobody wrote down where. */
+  surfaceSealed?: boolean | null
   /** How much the room temperature moved in the last 48 h, when measured [K]. */
   roomMovedK?: number | null
 }

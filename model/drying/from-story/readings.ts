@@ -1,7 +1,9 @@
 import { acceptMoisture, moistureLimit, type TestContext } from '../../checks/index.ts'
+import { areaOf } from '../../movement/index.ts'
 import type { StoryEntryOf } from '../../record/entry.ts'
 import { type BayStory, entriesOf } from '../../record/story.ts'
 import type { EffectiveRules } from '../../rules/index.ts'
+import { treatedAt } from '../../watch/facts/treated.ts'
 import type { MoistureReading } from '../forecast/readings.ts'
 
 type Test = StoryEntryOf<'moisture-read'>
@@ -56,7 +58,9 @@ function judge(story: BayStory, test: Test, rules: EffectiveRules, thicknessMm: 
     finish: entriesOf(story, 'bay-finished').at(-1)?.body.finish ?? null,
     instrument: instrumentOn(story, test),
     outlineM: outline,
-    surfaceSealed: entriesOf(story, 'sheet-on').some(({ body }) => body.material === 'compound'),
+    surfaceSealed:
+      entriesOf(story, 'sheet-on').some(({ body }) => body.material === 'compound') ||
+      treatedAt(story, test.body, test.happenedAt, areaOf(outline)),
   }
   const accepted = acceptMoisture({ ...test.body, at: test.happenedAt }, limit, context)
   // Without a limit on this scale the rest is known: the value still says how the bay dries.

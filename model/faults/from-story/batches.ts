@@ -1,9 +1,9 @@
 import { massBalance, proportionsOf } from '../../mix/index.ts'
-import type { Point } from '../../movement/polygon.ts'
+import { metresToShape, type Point } from '../../movement/polygon.ts'
 import type { BodyOf } from '../../record/kinds.ts'
 import { entriesOf } from '../../record/story.ts'
 import type { Batch } from '../../watch/facts/batches.ts'
-import { metresTo, type Scene } from './scene.ts'
+import type { Scene } from './scene.ts'
 
 /** The batches that count for a defect, and in words which they are. */
 export interface BatchesUnder {
@@ -71,7 +71,7 @@ function meets(box: Rectangle, place: readonly Point[]): boolean {
     { x: box.right, y: box.high },
     { x: box.left, y: box.high },
   ]
-  if (place.length > 2 && corners.some((corner) => metresTo(place, corner) === 0)) return true
+  if (place.length > 2 && corners.some((corner) => metresToShape(place, corner) === 0)) return true
   return place.slice(1).some((to, i) => crosses(box, place[i]!, to))
 }
 

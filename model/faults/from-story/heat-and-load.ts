@@ -1,7 +1,8 @@
+import { metresToShape } from '../../movement/polygon.ts'
 import { entriesOf } from '../../record/story.ts'
 import { dayMs, daysBetween } from '../../watch/facts/time.ts'
 import type { TrafficEvent } from '../../watch/facts/traffic.ts'
-import { type Answer, ageText, metresTo, no, oneDigit, type Scene, unseen, yes } from './scene.ts'
+import { type Answer, ageText, no, oneDigit, type Scene, unseen, yes } from './scene.ts'
 
 /** A load so near the defect was at the spot; one further off than the second was elsewhere. Our judgement [m]. */
 const atSpotM = 1.5
@@ -94,7 +95,7 @@ function loads(scene: Scene): Record<'E35' | 'E36', Answer> {
   const early = facts.traffic.filter((event) => event.ageDays !== null && event.ageDays < dueDays(event))
   const atSpot = early.filter(({ entry: { body } }) => {
     if (place === null || body.x === undefined || body.y === undefined) return true
-    return metresTo(place, { x: body.x, y: body.y }) <= atSpotM
+    return metresToShape(place, { x: body.x, y: body.y }) <= atSpotM
   })
   const worst = atSpot[0]
   const entries = atSpot.map(({ entry }) => entry.id)

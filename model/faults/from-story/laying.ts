@@ -1,8 +1,9 @@
 import { leastThickness } from '../../checks/thickness.ts'
+import { metresToShape } from '../../movement/polygon.ts'
 import { entriesOf } from '../../record/story.ts'
 import { keepsLimit, limitText } from '../../rules/limit.ts'
 import type { ThicknessPoint } from '../../watch/facts/thickness.ts'
-import { type Answer, metresTo, no, notAsked, type Scene, twoDigits, unseen, yes } from './scene.ts'
+import { type Answer, no, notAsked, type Scene, twoDigits, unseen, yes } from './scene.ts'
 
 /** A thickness measured so near speaks for the defect. Our judgement. */
 const nearM = 1.5
@@ -97,7 +98,7 @@ function pointsAt({ facts, place }: Scene): { points: readonly ThicknessPoint[];
     place === null
       ? []
       : facts.thickness.filter(
-          ({ x, y }) => x !== undefined && y !== undefined && metresTo(place, { x, y }) <= nearM,
+          ({ x, y }) => x !== undefined && y !== undefined && metresToShape(place, { x, y }) <= nearM,
         )
   return near.length > 0
     ? { points: near, where: `within ${nearM} m of the defect` }

@@ -1,5 +1,5 @@
 import { InputError, requireInstant } from '../../errors.ts'
-import { distanceToSegment, isInside, type Point, sidesOf } from '../../movement/polygon.ts'
+import type { Point } from '../../movement/polygon.ts'
 import type { StoryEntryOf } from '../../record/entry.ts'
 import { type BayStory, entriesOf, storyAsOf } from '../../record/story.ts'
 import type { SymptomCode } from '../../record/words.ts'
@@ -115,14 +115,6 @@ function firstSeenOf(story: BayStory, { body, happenedAt }: StoryEntryOf<'defect
   const from = siteClock(noon, story.timeZone, 0)
   const until = siteClock(noon, story.timeZone, 0, 1) - 1
   return { from, until: Math.max(from, Math.min(until, happenedAt)) }
-}
-
-/** Metres from the defect to a point: the nearest of its points or sides; 0 inside an area. */
-export function metresTo(place: readonly Point[], point: Point): number {
-  if (place.length === 1) return Math.hypot(place[0]!.x - point.x, place[0]!.y - point.y)
-  if (place.length > 2 && isInside(point, place)) return 0
-  const sides = place.length === 2 ? sidesOf(place).slice(0, 1) : sidesOf(place)
-  return Math.min(...sides.map((side) => distanceToSegment(point, side)))
 }
 
 /** "3.2 days" after the finish. */

@@ -16,6 +16,7 @@ import type { BayFacts } from './index.ts'
 import { dryingByForce } from './protection.ts'
 import { hourMs } from './time.ts'
 import { lastIndexBy } from './trace.ts'
+import { treatedAt } from './treated.ts'
 
 /** A moisture test with the judgement on how it was done and what it shows. */
 export interface JudgedTest {
@@ -142,7 +143,7 @@ function contextOf(facts: BayFacts, test: StoryEntryOf<'moisture-read'>): TestCo
     finish: life.finish?.body.finish ?? null,
     instrument: instrumentOn(story, test),
     outlineM: story.bay.body.outline,
-    surfaceSealed: compound,
+    surfaceSealed: compound || treatedAt(story, test.body, test.happenedAt, facts.areaM2),
     roomMovedK: roomMovedK(facts, test.happenedAt),
   }
 }

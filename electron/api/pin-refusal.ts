@@ -19,7 +19,7 @@ function reasonOf(refused: Refused) {
 
 function sentenceOf(refused: Refused): string {
   if (refused.because === 'no PIN') return 'This person has no PIN on this machine yet. Set one first.'
-  const wait = `No PIN is taken for ${durationText(refused.waitMs)} of running time. A quality manager can set a new one.`
+  const wait = `No PIN is taken for the next ${durationText(refused.waitMs)} in which Bayledger is open. A quality manager can set a new one.`
   if (refused.because === 'has to wait') return `Too many wrong tries. ${wait}`
   if (refused.waitMs > 0) return `The PIN is wrong, ${refused.wrongTries} times in a row. ${wait}`
   const left = pinRules.freeTries - refused.wrongTries

@@ -91,6 +91,8 @@ export function openPins({ file, elapsed = () => performance.now(), cost = usual
     write(person, { ...before, wrongTries, waitMs: waitNext })
     if (!(await isPin(pin, before))) {
       proofs.delete(person)
+      // The wait begins with the answer, however long the try took.
+      if (waitNext > 0) write(person, { ...before, wrongTries, waitMs: waitNext })
       return { proven: false, because: 'wrong PIN', wrongTries, waitMs: waitOf(person) }
     }
     write(person, { ...before, wrongTries: 0, waitMs: 0 })

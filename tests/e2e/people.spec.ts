@@ -3,7 +3,10 @@ import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
 import { goTo } from './forms.ts'
 
-test.use({ record: 'demo', expectedTrouble: [/403/, /422/] })
+test.use({ record: 'demo', expectedTrouble: [/403|422/] })
+
+// A PIN costs a second of work, and a busy machine has others to do.
+test.beforeEach(() => test.setTimeout(150_000))
 
 const pin = '482139'
 const wrong = '771204'
@@ -73,7 +76,6 @@ test('PEOPLE-1: a PIN is set; releasing asks for it, a wrong one is refused, the
 test('PEOPLE-2: five wrong PINs and no more is taken, which the set-up tells; declining leaves what was typed', async ({
   page,
 }) => {
-  test.setTimeout(90_000)
   await setPin(page, 'Nora Vale')
   await pickWriter(page, 'Nora Vale')
   await page.getByRole('button', { name: 'Lock now' }).click()
@@ -85,7 +87,7 @@ test('PEOPLE-2: five wrong PINs and no more is taken, which the set-up tells; de
     /3 more tries/,
     /2 more tries/,
     /1 more try/,
-    /5 times in a row.*No PIN is taken for 1 min/,
+    /5 times in a row.*No PIN is taken for the next 1 min/,
   ]) {
     await dialog.getByLabel('PIN', { exact: true }).fill(wrong)
     await dialog.getByRole('button', { name: 'Sign' }).click()
@@ -98,7 +100,7 @@ test('PEOPLE-2: five wrong PINs and no more is taken, which the set-up tells; de
   await expect(panel.getByLabel('What was seen')).toHaveValue('Whole, above finished level at every wall')
   await expect(panel.getByRole('alert').first()).toContainText('the PIN of the person who signs is needed')
   await goTo(page, '/set-up/people')
-  await expect(personCard(page, 'Nora Vale')).toContainText(/No PIN taken for \d+ s of running time/)
+  await expect(personCard(page, 'Nora Vale')).toContainText(/No PIN taken for the next (1 min|\d+ s)/)
 })
 
 test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer accepts with a measured check, and the waiver names who ordered it', async ({
@@ -139,7 +141,7 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
     ),
   ).toBeVisible()
   await page.getByRole('button', { name: 'Record the waiver' }).click()
-  await expect(page.getByText('Saved: Decision on covering, Bay G2')).toBeVisible()
+  await expect(page.getByText('Saved: Decision on covering, Bay G2')).toBeVisible({ timeout: 20_000 })
 })
 
 test('PEOPLE-4: the maker and the wrong role are told before and refused after', async ({ page }) => {

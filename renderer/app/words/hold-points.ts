@@ -32,6 +32,8 @@ export const holdWords = {
   decideAgain: 'Decide again',
   close: 'Close',
   save: 'Save the decision',
+  statement:
+    'Signing says: I have looked at what this point judges, and what is not met is written above. I have not seen what lies hidden below the surface, except where it was photographed.',
   choice: {
     title: 'Hold points that bind',
     lead: 'Work waits at a hold point until a named person lets it go. A bay cannot be accepted for covering while one of these stands open. What does not apply to a bay, such as heating, is left out by itself.',

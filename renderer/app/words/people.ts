@@ -34,7 +34,7 @@ export const peopleWords = {
   },
   part: {
     signed: (isSet: boolean) => (isSet ? 'PIN set' : 'No PIN'),
-    waits: (ms: number) => `No PIN taken for ${minutes(ms)} of running time`,
+    waits: (ms: number) => `No PIN taken for the next ${minutes(ms)}`,
     wrong: (count: number) => (count === 1 ? '1 wrong try' : `${count} wrong tries`),
     unbound:
       'Nobody has a PIN yet, so names are taken at their word: whoever sits here can sign as anybody. From the first PIN on, releasing, waiving, deciding, changing the rules and correcting other people’s entries need the PIN of the person who signs.',

@@ -2,13 +2,17 @@ import { Button, UnstyledButton } from '@mantine/core'
 import { type CSSProperties, type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
 import { type HoldLink, type HoldState, holdChainFrom } from '#model/hold/index.ts'
+import { madeFrom, makerProblem, roleProblem, rolesInForce } from '#model/people/index.ts'
 import { kinds } from '#model/record/kinds.ts'
-import { holdPoints, roles } from '#model/record/people.ts'
+import { type HoldPoint, holdPoints, roles } from '#model/record/people.ts'
 import type { BayFacts } from '#model/watch/facts/index.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
+import { useCompany } from '../../app/use-company.ts'
 import { holdWords as words } from '../../app/words/hold-points.ts'
+import { useWriter } from '../../app/writer.ts'
+import { Note } from '../../parts/banner.tsx'
 import { EntryForm } from '../../parts/entry-form/entry-form.tsx'
 import { Mark, type Tone } from '../../parts/mark.tsx'
 import type { Shape } from '../../parts/mark-shapes.tsx'
@@ -135,6 +139,7 @@ function OnePoint({ bay, link, facts, onClose }: OnePointProps) {
       </div>
       {deciding ? (
         <EntryForm
+          note={<Statement point={link.point} facts={facts} />}
           kind="hold-point-released"
           subject={bay}
           draftKey={`hold-point-released ${bay} ${link.point}`}
@@ -151,6 +156,27 @@ function OnePoint({ bay, link, facts, onClose }: OnePointProps) {
         </div>
       )}
     </div>
+  )
+}
+
+/** What the signature stands under, and why the one who writes may not let this point go, when they may not. */
+function Statement({ point, facts }: { point: HoldPoint; facts: BayFacts }) {
+  const writer = useWriter()
+  const company = useCompany()
+  const body = { point, decision: 'released' }
+  const mayNot =
+    writer === null || company === null
+      ? null
+      : (roleProblem(
+          { kind: 'hold-point-released', act: 'write first', body },
+          rolesInForce(writer, company),
+        ) ??
+        makerProblem({ kind: 'hold-point-released', person: writer, body }, madeFrom(facts.story.entries)))
+  return (
+    <>
+      {mayNot !== null && <Note tone="act">{mayNot}</Note>}
+      <p className={classes.soft}>{words.statement}</p>
+    </>
   )
 }
 

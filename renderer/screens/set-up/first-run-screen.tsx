@@ -16,6 +16,7 @@ import { ProblemList } from '../../parts/entry-form/problem-list.tsx'
 import { type EntryForm, type SubmittedEntry, useEntryForm } from '../../parts/entry-form/use-entry-form.ts'
 import { Page, Section } from '../../parts/page.tsx'
 import { siteIso } from '../../parts/site-time.ts'
+import { ReceivedBundle } from '../handover/bundle-received.tsx'
 import { asBound, firstHoldPoints, HoldPointTicks } from './hold-point-ticks.tsx'
 import classes from './set-up.module.css'
 
@@ -83,6 +84,7 @@ export default function FirstRunScreen() {
             {words.setUp.firstRun.open}
           </Button>
         </form>
+        <ReceivedBundle zone={zone} />
       </Page>
     </main>
   )

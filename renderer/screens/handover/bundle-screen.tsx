@@ -1,0 +1,24 @@
+import { useJob } from '../../app/job.tsx'
+import { words } from '../../app/words.ts'
+import { Page } from '../../parts/page.tsx'
+import classes from './bundle.module.css'
+import { Conflicts } from './bundle-conflicts.tsx'
+import { BundleList } from './bundle-list.tsx'
+import { MakeBundle } from './bundle-make.tsx'
+import { ReceivedBundle } from './bundle-received.tsx'
+import { Verifier } from './bundle-verifier.tsx'
+
+/** Signed bundles: make one, check and take in another, settle what two machines corrected. */
+export default function BundleScreen() {
+  const { zone } = useJob()
+  return (
+    <Page title={words.bundle.title} lead={words.bundle.lead}>
+      <MakeBundle />
+      <BundleList />
+      <ReceivedBundle zone={zone} />
+      <Conflicts />
+      <Verifier />
+      <p className={classes.soft}>{words.bundle.caution}</p>
+    </Page>
+  )
+}

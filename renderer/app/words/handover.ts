@@ -72,5 +72,7 @@ export const handoverWords = {
   },
   bundle: {
     title: 'Signed bundle',
+    lead: 'The record itself, signed by this machine, for another Bayledger or for a court; or check one that was received.',
+    open: 'Sign or check a bundle',
   },
 } as const

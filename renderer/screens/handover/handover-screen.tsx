@@ -44,6 +44,12 @@ export default function HandoverScreen() {
           <Section title={words.file.title}>
             <MakeFile bays={chosen.map((bay) => bay.id)} />
           </Section>
+          <Section title={words.bundle.title}>
+            <p className={classes.soft}>{words.bundle.lead}</p>
+            <ActionLink href={paths.bundle} quiet>
+              {words.bundle.open}
+            </ActionLink>
+          </Section>
         </div>
       </div>
     </Page>

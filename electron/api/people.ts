@@ -33,9 +33,8 @@ export const setPin = calls.people.setPin.handler(async ({ context, input }) => 
   const how = await groundOf(context, person, input)
   // Written down first: a PIN that nobody was told of would be worse than an entry whose PIN was not kept.
   noteInRecord(context, person, how, input.by)
-  await pins.set(person.id, input.pin)
-  // Who sets a PIN of their own has just proven it.
-  if (input.by === undefined || input.by === person.id) await pins.prove(person.id, input.pin)
+  const typedBy = input.by === undefined || input.by === person.id ? 'themselves' : 'another'
+  await pins.set(person.id, input.pin, typedBy)
   return pins.standingOf(person.id)
 })
 

@@ -18,8 +18,8 @@ export interface Pins {
   /** A signature was given: the proof lasts anew. */
   used: (person: string) => void
   prove: (person: string, pin: string) => Promise<Proof>
-  /** Keeps a new PIN and forgets wrong tries and proof. */
-  set: (person: string, pin: string) => Promise<void>
+  /** Keeps a new PIN and forgets wrong tries. It is proven with it when the person typed it themselves. */
+  set: (person: string, pin: string, typedBy: 'themselves' | 'another') => Promise<void>
   /** Returns how many proofs were forgotten. */
   lock: (person?: string) => number
   /** Keeps how long people still have to wait. */
@@ -112,11 +112,12 @@ export function openPins({ file, elapsed = () => performance.now(), cost = usual
     isProven: (person) => provenForMs(person) !== null,
     used,
     prove: (person, pin) => inTurn(() => tryPin(person, pin)),
-    set: (person, pin) =>
+    set: (person, pin, typedBy) =>
       inTurn(async () => {
         const hashed = await hashPin(pin, cost)
         write(person, { ...hashed, wrongTries: 0, waitMs: 0 })
-        proofs.delete(person)
+        if (typedBy === 'themselves') proofs.set(person, elapsed() + pinRules.idleMs)
+        else proofs.delete(person)
       }),
     lock: (person) => {
       const who = [...proofs.keys()].filter((one) => person === undefined || one === person)

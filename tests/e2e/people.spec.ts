@@ -1,12 +1,13 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from './accessible.ts'
-import { expect, test } from './fixture.ts'
+import { expect as impatient, test } from './fixture.ts'
 import { goTo } from './forms.ts'
 
 test.use({ record: 'demo', expectedTrouble: [/403|422/] })
 
 // A PIN costs a second of work, and a busy machine has others to do.
-test.beforeEach(() => test.setTimeout(150_000))
+const expect = impatient.configure({ timeout: 30_000 })
+test.beforeEach(() => test.setTimeout(240_000))
 
 const pin = '482139'
 const wrong = '771204'
@@ -69,7 +70,7 @@ test('PEOPLE-1: a PIN is set; releasing asks for it, a wrong one is refused, the
   await expect(page.getByText('Saved: Hold point released')).toBeHidden()
   await dialog.getByLabel('PIN', { exact: true }).fill(pin)
   await page.keyboard.press('Enter')
-  await expect(page.getByText('Saved: Hold point released, Bay S6')).toBeVisible({ timeout: 15_000 })
+  await expect(page.getByText('Saved: Hold point released, Bay S6')).toBeVisible()
   await expect(page.getByRole('button', { name: 'Lock now' })).toBeVisible()
 })
 
@@ -91,7 +92,7 @@ test('PEOPLE-2: five wrong PINs and no more is taken, which the set-up tells; de
   ]) {
     await dialog.getByLabel('PIN', { exact: true }).fill(wrong)
     await dialog.getByRole('button', { name: 'Sign' }).click()
-    await expect(dialog.getByRole('alert')).toContainText(told, { timeout: 15_000 })
+    await expect(dialog.getByRole('alert')).toContainText(told)
   }
   await dialog.getByLabel('PIN', { exact: true }).fill(pin)
   await dialog.getByRole('button', { name: 'Sign' }).click()
@@ -127,7 +128,7 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
   await dialog.getByLabel('New PIN', { exact: true }).fill(pin)
   await dialog.getByLabel('New PIN again').fill(pin)
   await dialog.getByRole('button', { name: 'Set and sign' }).click()
-  await expect(page.getByText('Saved: Decision on covering, Bay G1')).toBeVisible({ timeout: 15_000 })
+  await expect(page.getByText('Saved: Decision on covering, Bay G1')).toBeVisible()
   await expect(page.getByText('measured: 66.5 % RH at B3, insulated hygrometer box')).toBeVisible()
 
   await openReady(page, 'G2')
@@ -141,7 +142,7 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
     ),
   ).toBeVisible()
   await page.getByRole('button', { name: 'Record the waiver' }).click()
-  await expect(page.getByText('Saved: Decision on covering, Bay G2')).toBeVisible({ timeout: 20_000 })
+  await expect(page.getByText('Saved: Decision on covering, Bay G2')).toBeVisible()
 })
 
 test('PEOPLE-4: the maker and the wrong role are told before and refused after', async ({ page }) => {

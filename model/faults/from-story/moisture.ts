@@ -5,6 +5,9 @@ import { type Answer, no, oneDigit, type Scene, twoDigits, unseen, yes } from '.
 /** A rise above this at one point, by one method, after it had fallen, is re-wetting. Our judgement. */
 const riseRh = 3
 const riseCm = 0.3
+/** Two readings of one point may differ by this and still be the same. Our judgement. */
+const sameRh = 1
+const sameCm = 0.1
 const leastReadings = 3
 const wetEvents = ['leak', 'flood', 'wash-down'] as const
 
@@ -28,7 +31,7 @@ export function moistureAnswers({ story }: Scene): Record<'E59' | 'E60', Answer>
         : `No point was read ${leastReadings} times by one method, so there is no trend.`
     return { E59: unseen(because, entries), E60: unseen(because, entries) }
   }
-  const read = `${long.length} ${long.length === 1 ? 'point' : 'points'} read ${leastReadings} times or more, none rose`
+  const read = `${long.length} ${long.length === 1 ? 'point' : 'points'} read ${leastReadings} times or more, none rose by more than it may`
   if (wet.length > 0) {
     const because = `${read}, but ${wet.map(({ body }) => body.what).join(', ')} was noted.`
     return {
@@ -39,12 +42,16 @@ export function moistureAnswers({ story }: Scene): Record<'E59' | 'E60', Answer>
       ),
     }
   }
-  const falling = long.every((run) => run.at(-1)!.value < run[0]!.value)
+  const falling = long.every(
+    (run) =>
+      run.at(-1)!.value < run[0]!.value &&
+      run.slice(1).every(({ value, same }, i) => twoDigits(value - run[i]!.value) <= same),
+  )
   return {
     E59: no(`${read}.`, entries),
     E60: falling
-      ? yes(`${read}, all fell; no leak noted.`, entries)
-      : no(`${read}, but not all fell.`, entries),
+      ? yes(`${read}, all fell steadily; no leak noted.`, entries)
+      : no(`${read}, but not all fell steadily.`, entries),
   }
 }
 
@@ -54,6 +61,7 @@ interface Reading {
   value: number
   unit: string
   rise: number
+  same: number
   entry: string
 }
 
@@ -64,10 +72,21 @@ function runsOf(tests: readonly StoryEntryOf<'moisture-read'>[]): Reading[][] {
     const key = `${body.method} ${point.toLowerCase()}`
     const rh = body.readings?.at(-1)?.rhPercent
     if (rh !== undefined)
-      return [{ key, at: happenedAt, point, value: rh, unit: '% RH', rise: riseRh, entry: id }]
+      return [{ key, at: happenedAt, point, value: rh, unit: '% RH', rise: riseRh, same: sameRh, entry: id }]
     return body.cmPercent === undefined
       ? []
-      : [{ key, at: happenedAt, point, value: body.cmPercent, unit: '% CM', rise: riseCm, entry: id }]
+      : [
+          {
+            key,
+            at: happenedAt,
+            point,
+            value: body.cmPercent,
+            unit: '% CM',
+            rise: riseCm,
+            same: sameCm,
+            entry: id,
+          },
+        ]
   })
   return [...Map.groupBy(readings, ({ key }) => key).values()].map((run) =>
     run.toSorted((a, b) => a.at - b.at),

@@ -11,7 +11,11 @@ import { iso, withDefect } from './support.ts'
 const repairedAt = t0 + 90 * day
 
 /** A crack found, named and repaired, and then closed, on a bay that is READY otherwise. */
-function repaired(story: StoryBuilder, change: Partial<BodyOf<'repair-done'>>, place: Record<string, unknown> = {}) {
+function repaired(
+  story: StoryBuilder,
+  change: Partial<BodyOf<'repair-done'>>,
+  place: Record<string, unknown> = {},
+) {
   withDefect(story, 'S06', t0 + 80 * day, place)
   const defect = story.last
   story.note('cause-named', t0 + 85 * day, {

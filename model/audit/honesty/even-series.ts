@@ -61,7 +61,7 @@ function lineQuestion(
   step: number | null,
 ): Question | null {
   if (step === null) return null
-  for (let first = 0; first + lineReadings <= at.length; first += lineReadings / 2) {
+  for (let first = 0; first + lineReadings <= at.length; first++) {
     const last = first + lineReadings - 1
     if (Math.abs(value[last]! - value[first]!) < lineSteps * step) continue
     if (!onLine(at, value, first, last, step)) continue

@@ -23,13 +23,7 @@ export function instrumentQuestions(story: BayStory): Question[] {
         innocent: 'The new certificate hangs in the office and was not entered.',
         bays: [story.bay.id],
         evidence: [
-          shows(
-            entry.id,
-            'Used on',
-            new Date(entry.happenedAt).toISOString().slice(0, 10),
-            '',
-            entry.happenedAt,
-          ),
+          shows(entry.id, 'Used on', '', '', entry.happenedAt),
           shows(wrong.entry, wrong.what, wrong.value),
         ],
         ...ours,

@@ -55,7 +55,7 @@ function AlertLine({ alert }: { alert: BayAlert }) {
   const now = useNow()
   const [opened, setOpened] = useState(false)
   const { bay, severity, title, since, until, answeredBy } = alert
-  const days = Math.floor(((until ?? now) - since) / 86_400_000)
+  const length = lengthText((until ?? now) - since)
   return (
     <li className={classes.line}>
       <div>
@@ -65,13 +65,16 @@ function AlertLine({ alert }: { alert: BayAlert }) {
           </Link>
         </p>
         <p className={classes.soft}>
-          {say.age(daysText(days))}, {momentText(since, zone, now)}
+          {until === null ? say.age(length) : say.lasted(length)}, {momentText(since, zone, now)}
         </p>
       </div>
       <div>
-        <p className={classes.alertHead}>
+        <div className={classes.alertHead}>
           <SeverityMark severity={severity} /> <span className={classes.strong}>{title}</span>
-        </p>
+          <UnstyledButton className={classes.more} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+            {opened ? say.hide : say.show}
+          </UnstyledButton>
+        </div>
         {answeredBy !== null && (
           <p>
             {words.today.alert.answered(
@@ -81,11 +84,15 @@ function AlertLine({ alert }: { alert: BayAlert }) {
             )}
           </p>
         )}
-        <UnstyledButton className={classes.more} aria-expanded={opened} onClick={() => setOpened(!opened)}>
-          {opened ? say.hide : say.show}
-        </UnstyledButton>
         {opened && <AlertCard alert={alert} bay={bay} />}
       </div>
     </li>
   )
+}
+
+const hourMs = 3_600_000
+
+/** "20 h", "12 days". */
+function lengthText(ms: number): string {
+  return ms < 48 * hourMs ? say.hours(Math.round(ms / hourMs)) : daysText(Math.floor(ms / (24 * hourMs)))
 }

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'wouter'
-import { witnesses } from '#model/audit/index.ts'
+import { type Answer, witnesses } from '#model/audit/index.ts'
 import type { AuditBay } from '#model/contract/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import { orpc } from '../../app/client.ts'
@@ -56,8 +56,20 @@ function Whole({ audit }: { audit: AuditBay }) {
   const { answers, completeness, entries, questions } = audit
   const failing = completeness.failing.flatMap((id) => answers.find((one) => one.id === id) ?? [])
   const others = answers.filter(({ id }) => !completeness.failing.includes(id))
+  const list = (some: readonly Answer[]) => (
+    <ul className={classes.answers}>
+      {some.map((answer) => (
+        <li key={answer.id}>
+          <AnswerSheet bay={audit.bay} answer={answer} entries={entries} />
+        </li>
+      ))}
+    </ul>
+  )
   return (
     <>
+      <Section title={say.bay.failing}>
+        {failing.length === 0 ? <p>{say.bay.nothingFails}</p> : list(failing)}
+      </Section>
       <Section title={say.bay.corroboration}>
         <p className={classes.lead}>{say.bay.corroborationLead}</p>
         <BorneOut audit={audit} />
@@ -70,15 +82,7 @@ function Whole({ audit }: { audit: AuditBay }) {
           ))}
         </ul>
       </Section>
-      <Section title={say.bay.requirements}>
-        <ul className={classes.answers}>
-          {[...failing, ...others].map((answer) => (
-            <li key={answer.id}>
-              <AnswerSheet bay={audit.bay} answer={answer} entries={entries} />
-            </li>
-          ))}
-        </ul>
-      </Section>
+      <Section title={say.bay.others}>{list(others)}</Section>
     </>
   )
 }

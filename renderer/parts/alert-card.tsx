@@ -30,7 +30,10 @@ export function AlertCard({ alert, bay }: { alert: Alert; bay: string }) {
       </p>
       <p>{alert.whatToDo}</p>
       <EvidenceList evidence={alert.evidence} />
-      {limit !== null && <p className={classes.soft}>{say.limit(limitText(limit), limit.source)}</p>}
+      {limit !== null && (
+        <p className={classes.soft}>{say.limit(limitText(limit), limit.source, limit.provenance)}</p>
+      )}
+      <p className={classes.soft}>{say.rule(alert.rule, alert.source)}</p>
       {answeredBy === null ? (
         <Button variant="default" className={classes.answer} onClick={() => setAnswering(true)}>
           {say.answer}

@@ -43,7 +43,7 @@ export function pourAdvice(facts: BayFacts, alerts: readonly Alert[]): PourAdvic
       ...protections.planned.map(({ body }) => body.what).filter((what) => againstFrost.includes(what)),
       ...protectedBy(protections, againstFrost, asOf).map(({ what }) => what),
     ]
-    const cold = `${forecast.coldest.tempC} °C is forecast (${limitText(frost)})`
+    const cold = `${forecast.coldest.tempC} °C is forecast (limit ${limitText(frost)})`
     return guards.length === 0
       ? { verdict: 'no-go', because: `${cold} and no heat or blanket is planned.` }
       : { verdict: 'go with protection', because: `${cold}; planned: ${[...new Set(guards)].join(', ')}.` }
@@ -55,7 +55,7 @@ export function pourAdvice(facts: BayFacts, alerts: readonly Alert[]): PourAdvic
   if (forecast.hottest !== null && !keepsLimit(forecast.hottest.tempC, hot)) {
     return {
       verdict: 'go with protection',
-      because: `${forecast.hottest.tempC} °C is forecast (${limitText(hot)}): shade, cool water, small batches.`,
+      because: `${forecast.hottest.tempC} °C is forecast (limit ${limitText(hot)}): shade, cool water, small batches.`,
     }
   }
   return {

@@ -15,6 +15,7 @@ export const floorsWords = {
     label: (floor: string) =>
       `Plan of ${floor}. Arrow keys move it, plus and minus change its size, 0 shows the whole floor. Tab goes from bay to bay.`,
     bay: (name: string, state: string, area: string) => `${name}, ${state}, ${area} m²`,
+    alert: (bay: string, severity: string, title: string) => `${bay}: ${severity}. ${title}`,
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     fit: 'Whole floor',
@@ -29,6 +30,7 @@ export const floorsWords = {
     batches: 'Batches',
     tests: 'Tests',
     defects: 'Defects',
+    alerts: 'Alerts',
   },
   key: {
     label: 'Signs on the plan',
@@ -40,6 +42,7 @@ export const floorsWords = {
     soundness: 'Soundness test',
     thickness: 'Thickness',
     defect: 'Defect, open',
+    alert: 'Alert, open',
   },
   card: {
     pick: 'Choose a bay on the plan to see its state, its next act and what is open.',

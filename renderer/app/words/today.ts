@@ -61,7 +61,8 @@ export const todayWords = {
   },
   alert: {
     since: (when: string) => `since ${when}`,
-    limit: (text: string, source: string) => `Limit ${text} (${source})`,
+    limit: (text: string, source: string, provenance: string) => `Limit ${text} (${source}; ${provenance})`,
+    rule: (rule: string, source: string) => `Rule ${rule}: ${source}`,
     evidence: 'What shows it',
     answered: (who: string, when: string, answer: string) => `Answered by ${who}, ${when}: ${answer}`,
     answer: 'Answer',

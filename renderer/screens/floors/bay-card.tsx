@@ -10,13 +10,14 @@ import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { troubleOf } from '../../app/trouble.ts'
 import { floorsWords as words } from '../../app/words/floors.ts'
+import { AlertCard } from '../../parts/alert-card.tsx'
 import { Banner } from '../../parts/banner.tsx'
 import { numberText } from '../../parts/number-text.ts'
-import { SeverityMark } from '../../parts/severity-mark.tsx'
 import { agoText, nearText } from '../../parts/site-time.ts'
 import { StateMark } from '../../parts/state-mark.tsx'
 import { factsOf } from './floor-facts.ts'
 import classes from './floors.module.css'
+import { openAlertsOf } from './plan/alert-pins.tsx'
 import type { PlanBay } from './plan/bay-shapes.tsx'
 
 interface BayCardProps {
@@ -88,7 +89,7 @@ function NextAct({ bay, now }: { bay: PlanBay; now: number }) {
   if (error !== null) return <Banner trouble={troubleOf(error)} onRetry={() => void refetch()} />
   const line = data?.lines.find((one) => one.bay === bay.id)
   const due = line?.due.toSorted((a, b) => a.at - b.at)[0]
-  const alerts = (line?.alerts ?? []).filter(({ until, answeredBy }) => until === null && answeredBy === null)
+  const alerts = openAlertsOf(line)
   return (
     <>
       <div>
@@ -106,14 +107,9 @@ function NextAct({ bay, now }: { bay: PlanBay; now: number }) {
       </div>
       <div>
         <h3 className={classes.small}>{words.card.alerts(bay.state.openAlerts)}</h3>
-        <ul className={classes.alerts}>
-          {alerts.slice(0, 4).map((alert) => (
-            <li key={alert.id} className={classes.alert}>
-              <SeverityMark severity={alert.severity} bare size={18} />
-              <span>{alert.title}</span>
-            </li>
-          ))}
-        </ul>
+        {alerts.map((alert) => (
+          <AlertCard key={alert.id} alert={alert} bay={bay.id} />
+        ))}
       </div>
     </>
   )

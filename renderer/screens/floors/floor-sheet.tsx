@@ -23,10 +23,11 @@ const allLayers: Layers = {
   batches: false,
   tests: true,
   defects: true,
+  alerts: true,
 }
 
 /** While a bay is drawn only what bounds it is shown. */
-const drawnOver: Layers = { ...allLayers, batches: false, tests: false, defects: false }
+const drawnOver: Layers = { ...allLayers, batches: false, tests: false, defects: false, alerts: false }
 
 /** One floor: its plan, and beside it the bay that was picked or the bay that is drawn. */
 export function FloorSheet({ floor }: { floor: ProjectOutline['floors'][number] }) {

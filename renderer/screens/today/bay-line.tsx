@@ -38,7 +38,7 @@ export function BayLine({ line }: { line: TodayLine }) {
         </p>
         {next !== undefined && (
           <div className={classes.next}>
-            <Due act={next} />
+            <Due act={next} said={line.headline.startsWith(asSentence(next.what))} />
             <RecordAct act={next} bay={line.bay} />
           </div>
         )}
@@ -65,7 +65,8 @@ export function BayLine({ line }: { line: TodayLine }) {
   )
 }
 
-function Due({ act }: { act: DueAct }) {
+/** When an act is due, then what and why, unless the headline `said` it already. */
+function Due({ act, said = false }: { act: DueAct; said?: boolean }) {
   const { zone } = useJob()
   const now = useNow()
   return (
@@ -77,8 +78,12 @@ function Due({ act }: { act: DueAct }) {
           <Mark shape="trianglePoint" tone="act" word={say.overdue} size={17} />
         </>
       )}
-      <br />
-      {asSentence(act.what)} <span className={classes.because}>{asSentence(act.because)}</span>
+      {!said && (
+        <>
+          <br />
+          {asSentence(act.what)} <span className={classes.because}>{asSentence(act.because)}</span>
+        </>
+      )}
     </p>
   )
 }

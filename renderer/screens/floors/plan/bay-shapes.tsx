@@ -12,7 +12,7 @@ import { type PlanView, type Size, toScreen } from './view.ts'
 
 export type PlanBay = ProjectOutline['bays'][number]
 
-interface BayShapesProps {
+export interface BayShapesProps {
   bays: readonly PlanBay[]
   view: PlanView
   size: Size

@@ -8,6 +8,7 @@ import { rectangleBetween } from '../draw/corners.ts'
 import { DraftShape } from '../draw/draft-shape.tsx'
 import { type Snapped, snap } from '../draw/snap.ts'
 import type { BayDrawing } from '../draw/use-bay-drawing.ts'
+import { AlertPins } from './alert-pins.tsx'
 import { BayLabels, BayShapes, type PlanBay } from './bay-shapes.tsx'
 import { Grid, ScaleBar } from './ground.tsx'
 import { Hatches } from './hatches.tsx'
@@ -84,6 +85,7 @@ export function FloorPlan({
         <LowerLayers {...layered} />
         <UpperLayers {...layered} />
         <BayLabels {...shared} bays={bays} quiet={drawing !== null} />
+        {layers.alerts && <AlertPins {...shared} bays={bays} onChoose={onChoose} />}
         <ScaleBar {...shared} />
         {drawing !== null && <DraftShape {...shared} drawing={drawing} wrong={wrong} placeOf={placeOf} />}
       </svg>

@@ -5,12 +5,21 @@ import { floorsWords as words } from '../../../app/words/floors.ts'
 import { numberText } from '../../../parts/number-text.ts'
 import { middleOf } from '../draw/corners.ts'
 import { factsOf } from '../floor-facts.ts'
+import { AlertSign } from './alert-pins.tsx'
 import type { PlanBay } from './bay-shapes.tsx'
 import { batchHatch } from './hatches.tsx'
 import classes from './plan.module.css'
 import { type PlanView, type Size, toScreen } from './view.ts'
 
-export const layerNames = ['joints', 'baseJoints', 'heating', 'batches', 'tests', 'defects'] as const
+export const layerNames = [
+  'joints',
+  'baseJoints',
+  'heating',
+  'batches',
+  'tests',
+  'defects',
+  'alerts',
+] as const
 export type LayerName = (typeof layerNames)[number]
 export type Layers = Readonly<Record<LayerName, boolean>>
 
@@ -228,6 +237,7 @@ export function LayerKey({ layers }: { layers: Layers }) {
     ['tests', words.key.soundness, <circle key="s" cx={16} cy={9} r={6} className={classes.pointInk} />],
     ['tests', words.key.thickness, <path key="t" d="M12 9h8M16 5v8" className={classes.pointInk} />],
     ['defects', words.key.defect, <path key="d" d="M16 1l9 16h-18z" className={classes.defect} />],
+    ['alerts', words.key.alert, <AlertSign key="a" />],
   ]
   return (
     <ul className={classes.key} aria-label={words.key.label}>

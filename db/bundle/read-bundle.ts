@@ -197,6 +197,8 @@ async function requireHeader(source: ByteSource, name: string, size: number): Pr
   if (sameBytes(header, headerOf(name, size))) return
   const claimed = nameClaimed(header)
   if (claimed === name) throw changedHeader(name)
+  if (header.every((byte) => byte === 0))
+    throw new BundleFault(`The bundle ends where the signed list has ${name}.`)
   const shown = JSON.stringify(claimed.slice(0, 80))
   throw new BundleFault(`${shown} stands where the signed list has ${name}.`)
 }

@@ -31,6 +31,12 @@ export const entriesWords = {
   withdrawNeeded: 'Say why: a withdrawal without a reason cannot be defended.',
   withdrawDo: 'Withdraw the entry',
   withdrawnNote: 'Withdrawn: entered in error. It no longer counts.',
+  bringBack: 'Bring it back',
+  bringBackTitle: 'Bring back: it was right after all',
+  bringBackLead:
+    'The entry counts again as it stood before it was withdrawn. The withdrawal stays in its history.',
+  bringBackReason: 'Why is it right?',
+  bringBackNeeded: 'Say why: who asks later must understand both decisions.',
   conflict:
     'Two corrections of the same version stand side by side. Read both below, then correct the one that shall hold.',
   history: 'History',

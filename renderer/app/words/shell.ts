@@ -95,6 +95,9 @@ export const shellWords = {
     undoReasons: ['Tapped by mistake', 'Wrong bay', 'Wrong value', 'Already written down'],
     undoOther: 'Other reason',
     undoDo: 'Withdraw the entry',
+    undoCorrectionLead:
+      'The fact will say again what it said before. Nothing is deleted: both versions stay in its history. Why was the correction wrong?',
+    undoCorrectionDo: 'Take the correction back',
     done: 'Dismiss',
   },
 } as const

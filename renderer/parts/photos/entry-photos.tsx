@@ -12,10 +12,16 @@ import classes from './photos.module.css'
 import { tagOfKind } from './tag-of-kind.ts'
 import { usePhotos } from './use-photos.ts'
 
-/** On the page of an entry: the photo that it adds or was read off, or the photos that show it. */
-export function EntryPhotos({ fact }: { fact: StoryEntry }) {
+/** On the page of a photo, or of a width that was read off one: the photo itself. */
+export function EntryPicture({ fact }: { fact: StoryEntry }) {
   if (fact.kind === 'photo-added') return <ThePhoto subject={fact.subject} photo={fact.id} />
   if (fact.kind === 'photo-marked') return <ThePhoto subject={fact.subject} photo={fact.body.photo} />
+  return null
+}
+
+/** On the page of any other entry: the photos that show it, and the way to add some. */
+export function EntryPhotos({ fact }: { fact: StoryEntry }) {
+  if (fact.kind === 'photo-added' || fact.kind === 'photo-marked') return null
   const { about } = kinds[fact.kind]
   // A person is not photographed, and nothing new is said of a fact that no longer counts.
   if (about === 'person' || fact.withdrawn) return null

@@ -11,9 +11,10 @@ import { words } from '../../app/words.ts'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { BodyList } from '../../parts/body-list.tsx'
 import { Page, Section } from '../../parts/page.tsx'
-import { EntryPhotos } from '../../parts/photos/entry-photos.tsx'
+import { EntryPhotos, EntryPicture } from '../../parts/photos/entry-photos.tsx'
 import { momentText } from '../../parts/site-time.ts'
 import { Waiting } from '../../parts/waiting.tsx'
+import { BringBack } from './bring-back.tsx'
 import classes from './entries.module.css'
 import { EntryHistory } from './entry-history.tsx'
 import { EntryMarks } from './entry-marks.tsx'
@@ -43,10 +44,15 @@ function Fact({ fact }: { fact: StoryEntry }) {
     >
       {fact.conflict && <Note tone="act">{say.conflict}</Note>}
       {fact.withdrawn ? <Note>{say.withdrawnNote}</Note> : null}
+      <EntryPicture fact={fact} />
       <div className={fact.withdrawn ? classes.struck : undefined}>
         <BodyList fields={kinds[fact.kind].fields} body={fact.body} />
       </div>
-      {!fact.withdrawn && (
+      {fact.withdrawn ? (
+        <div className={classes.acts}>
+          <BringBack fact={fact} />
+        </div>
+      ) : (
         <div className={classes.acts}>
           <ActionLink href={paths.correct(fact.id)}>{say.correct}</ActionLink>
           <WithdrawEntry fact={fact} />

@@ -13,6 +13,19 @@ export async function buildRenderer(): Promise<void> {
   markFresh('renderer')
 }
 
+/**
+ * What packages written for CommonJS look for and a module does not have; those that make PDFs and workbooks do. Every
+ * built file begins with it.
+ */
+export const forCommonJs = [
+  "import { createRequire as makeRequire } from 'node:module';",
+  "import { dirname as folderOf } from 'node:path';",
+  "import { fileURLToPath as pathOf } from 'node:url';",
+  'const require = makeRequire(import.meta.url);',
+  'const __filename = pathOf(import.meta.url);',
+  'const __dirname = folderOf(__filename);',
+].join('\n')
+
 /** Builds main process, preload script and worker thread into dist/shell; the native packages stay outside. */
 export async function buildShell(): Promise<void> {
   const shared = {
@@ -29,6 +42,7 @@ export async function buildShell(): Promise<void> {
     ...shared,
     entryPoints: { main: 'electron/main.ts', worker: 'electron/work/worker.ts' },
     format: 'esm',
+    banner: { js: forCommonJs },
     external: ['electron', 'better-sqlite3', 'sharp'],
   })
   // A sandboxed preload script can be neither a module nor made of several files.

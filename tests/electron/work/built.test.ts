@@ -5,6 +5,7 @@ import { build } from 'esbuild'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { closeRecord } from '#db/index.ts'
 import type * as Pool from '#electron/work/pool.ts'
+import { forCommonJs } from '#scripts/build.ts'
 import { oneBay } from '../one-bay.ts'
 import { tempFolder } from '../temp-folder.ts'
 
@@ -23,7 +24,8 @@ describe('worker threads of the built program', () => {
       platform: 'node',
       format: 'esm',
       target: 'node24',
-      external: ['better-sqlite3'],
+      banner: { js: forCommonJs },
+      external: ['better-sqlite3', 'sharp'],
       logLevel: 'error',
     })
     expect(existsSync(join(folder, 'shell', 'worker.js'))).toBe(true)
@@ -38,5 +40,10 @@ describe('worker threads of the built program', () => {
     const asOf = Date.UTC(2026, 1, 1)
     const { forecast } = await workers.run('forecast bay', { recordFile: site.file, bay: site.bay, asOf })
     expect(forecast.missing.join(' ')).toMatch(/When the bay was laid/)
+    const about = { recordFile: site.file, project: site.project, bays: [site.bay], asOf, forecasts: [] }
+    const page = await workers.run('make report file', { ...about, kind: 'release' })
+    expect(Buffer.from(page).toString('latin1', 0, 8)).toBe('%PDF-1.7')
+    const book = await workers.run('make report file', { ...about, kind: 'workbook' })
+    expect(Buffer.from(book).toString('latin1', 0, 2)).toBe('PK')
   })
 })

@@ -10,6 +10,8 @@ import {
   projectSummaries,
   type RecordFile,
 } from '#db/index.ts'
+import { companyOf } from '#db/queries/people.ts'
+import { actOf, madeFrom, makerProblem, roleProblem, rolesInForce } from '#model/people/index.ts'
 import { type BayStory, entriesOf } from '#model/record/index.ts'
 import { rulesOfProject } from '#model/rules/index.ts'
 import { isOpen, watchBay } from '#model/watch/index.ts'
@@ -127,4 +129,25 @@ describe('DEMO: the demonstration project', () => {
       expect(open.get('G2')).toContain('A38')
     },
   )
+
+  it('DEMO-8: everybody writes only what their role lets them, and nobody lets their own test go', () => {
+    const [project] = projectSummaries(record.read)
+    const company = companyOf(record.read, project!.id)
+    let checked = 0
+    for (const story of bays.values()) {
+      const made = madeFrom(story.entries)
+      for (const { kind, versions } of story.entries) {
+        for (const [i, version] of versions.entries()) {
+          const act = actOf(version, i === 0 ? null : versions[i - 1]!)
+          const inForce = rolesInForce(version.person, company)
+          const problem =
+            roleProblem({ kind, act, body: version.body }, inForce) ??
+            makerProblem({ kind, person: version.person, body: version.body }, made)
+          expect(problem, `${story.bay.body.name}: ${kind}, ${act}`).toBeNull()
+          checked += 1
+        }
+      }
+    }
+    expect(checked).toBeGreaterThan(500)
+  })
 })

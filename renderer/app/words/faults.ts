@@ -305,7 +305,7 @@ export const faultsWords = {
     noCost: 'not known',
     cost: (low: string, high: string, currency: string) =>
       low === high ? `${low} ${currency}` : `${low}–${high} ${currency}`,
-    days: (p50: string, p90: string) => (p50 === p90 ? p50 : `${p50}, cautious ${p90}`),
+    days: (p50: string, p90: string) => (p50 === p90 ? `${p50} days` : `${p50}–${p90} days`),
     noDays: 'not known',
     percent: (percent: string) => `${percent} %`,
     back: 'Comes back:',

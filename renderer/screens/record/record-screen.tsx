@@ -1,8 +1,9 @@
-import { useLocation, useParams } from 'wouter'
+import { Redirect, useLocation, useParams } from 'wouter'
 import { isKindName, type KindName, kinds } from '#model/record/kinds.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { NotHere } from '../../app/not-here.tsx'
+import { paths } from '../../app/paths.ts'
 import { words } from '../../app/words.ts'
 import { Note } from '../../parts/banner.tsx'
 import { Cautions } from '../../parts/caution.tsx'
@@ -19,6 +20,8 @@ import { useStart } from './use-start.ts'
 export default function RecordScreen() {
   const { kind = '', subject = '' } = useParams<{ kind: string; subject: string }>()
   if (!isKindName(kind)) return <NotHere />
+  // A fault is drawn on the plan and chosen by its picture.
+  if (kind === 'defect-found') return <Redirect to={paths.reportFaultOn(subject)} replace />
   return <FactForm key={`${kind} ${subject}`} kind={kind} subject={subject} />
 }
 

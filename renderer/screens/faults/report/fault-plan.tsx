@@ -11,7 +11,13 @@ import { gridM, snap } from '../../floors/draw/snap.ts'
 import { BayLabels, BayShapes, type PlanBay } from '../../floors/plan/bay-shapes.tsx'
 import { Grid, ScaleBar } from '../../floors/plan/ground.tsx'
 import { Hatches } from '../../floors/plan/hatches.tsx'
-import { type Layers, LowerLayers, UpperLayers } from '../../floors/plan/layers.tsx'
+import {
+  type LayerName,
+  type Layers,
+  LowerLayers,
+  layerNames,
+  UpperLayers,
+} from '../../floors/plan/layers.tsx'
 import plan from '../../floors/plan/plan.module.css'
 import { usePlanView, useWheelZoom } from '../../floors/plan/use-plan-view.ts'
 import { type PlanView, type Size, toFloor, toScreen } from '../../floors/plan/view.ts'
@@ -21,14 +27,8 @@ import classes from './report.module.css'
 const words = faultsWords.place
 
 /** What bounds a fault or may have led to it; tests and other defects would only stand in the way. */
-const layers: Layers = {
-  joints: true,
-  baseJoints: true,
-  heating: true,
-  batches: false,
-  tests: false,
-  defects: true,
-}
+const shown: readonly LayerName[] = ['joints', 'baseJoints', 'heating', 'defects']
+const layers = Object.fromEntries(layerNames.map((name) => [name, shown.includes(name)])) as Layers
 
 interface FaultPlanProps {
   floor: ProjectOutline['floors'][number]
@@ -47,12 +47,12 @@ export function FaultPlan({ floor, zones, bays, facts, place, onPlace }: FaultPl
   const { ref, width, height } = useElementSize()
   const size = { width: Math.max(1, width), height: Math.max(1, height) }
   const [element, setElement] = useState<SVGSVGElement | null>(null)
-  const shown = usePlanView(
+  const seen = usePlanView(
     bays.flatMap(({ body }) => body.outline),
     size,
   )
-  const { view } = shown
-  useWheelZoom(element, shown.zoom)
+  const { view } = seen
+  useWheelZoom(element, seen.zoom)
   const placeOf = (event: PointerEvent): Point => {
     const frame = element?.getBoundingClientRect()
     const at = { x: event.clientX - (frame?.left ?? 0), y: event.clientY - (frame?.top ?? 0) }
@@ -72,11 +72,11 @@ export function FaultPlan({ floor, zones, bays, facts, place, onPlace }: FaultPl
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the plan is moved by keys
         tabIndex={0}
         aria-label={words.planLabel(floor.body.name)}
-        onKeyDown={shown.onKeyDown}
+        onKeyDown={seen.onKeyDown}
         onPointerDown={(event) => {
           if (event.button !== 0) return
           down.current = { x: event.clientX, y: event.clientY, dragged: false }
-          shown.panning.begin(event)
+          seen.panning.begin(event)
         }}
         onPointerMove={(event) => {
           const from = down.current
@@ -84,17 +84,17 @@ export function FaultPlan({ floor, zones, bays, facts, place, onPlace }: FaultPl
           if (!from.dragged && Math.hypot(event.clientX - from.x, event.clientY - from.y) < dragPx) return
           if (!from.dragged) event.currentTarget.setPointerCapture(event.pointerId)
           from.dragged = true
-          shown.panning.move(event)
+          seen.panning.move(event)
         }}
         onPointerUp={(event) => {
           const from = down.current
           down.current = null
-          shown.panning.end()
+          seen.panning.end()
           if (from !== null && !from.dragged) onPlace(tappedAt(place, placeOf(event)))
         }}
         onPointerCancel={() => {
           down.current = null
-          shown.panning.end()
+          seen.panning.end()
         }}
       >
         <Hatches />
@@ -120,13 +120,13 @@ export function FaultPlan({ floor, zones, bays, facts, place, onPlace }: FaultPl
       </svg>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset is for boxes of a form */}
       <div className={plan.tools} role="group" aria-label={floorsWords.plan.tools}>
-        <Tool label={floorsWords.plan.zoomIn} onClick={shown.zoomIn}>
+        <Tool label={floorsWords.plan.zoomIn} onClick={seen.zoomIn}>
           <path d="M4 12h16M12 4v16" />
         </Tool>
-        <Tool label={floorsWords.plan.zoomOut} onClick={shown.zoomOut}>
+        <Tool label={floorsWords.plan.zoomOut} onClick={seen.zoomOut}>
           <path d="M4 12h16" />
         </Tool>
-        <Tool label={floorsWords.plan.fit} onClick={shown.showWhole}>
+        <Tool label={floorsWords.plan.fit} onClick={seen.showWhole}>
           <path d="M4 9V4h5M15 4h5v5M20 15v5h-5M9 20H4v-5" />
         </Tool>
       </div>

@@ -10,7 +10,7 @@ export function costText({ low, high }: { low: number; high: number }, currency:
   return words.cost(numberText(low, 0), numberText(high, 0), currency)
 }
 
-/** "2, cautious 4". */
+/** "2–4 days": even chances to nine in ten. */
 export function daysText({ p50, p90 }: NonNullable<RepairOption['daysLost']>): string {
   return words.days(numberText(p50, 0), numberText(p90, 0))
 }

@@ -49,7 +49,9 @@ function Option({ option, page }: { option: RepairOption; page: FaultPage }) {
   const { because, measure } = ownReason(option, page)
   return (
     <tr>
-      <th scope="row" className={option.verdict === 'excluded' ? classes.quiet : undefined}>{option.words}</th>
+      <th scope="row" className={option.verdict === 'excluded' ? classes.quiet : undefined}>
+        {option.words}
+      </th>
       <td>
         <OptionMark verdict={option.verdict} />
         {because !== null && <p>{because}</p>}

@@ -1,7 +1,6 @@
-import { spawn } from 'node:child_process'
 import { chromium } from '@playwright/test'
 import { findBrowser } from '../browser.mjs'
-import { root } from '../root.ts'
+import { startDemoHost } from '../docs/demo-host.ts'
 import { type Measured, median } from './measure.ts'
 
 const runs = 5
@@ -12,7 +11,7 @@ const goalMs = 1500
  * nothing in its cache. The yardstick is the same browser opening a page without anything in it.
  */
 export default async function firstPaint(): Promise<Measured[]> {
-  const { url, stop } = await startDemo()
+  const { url, stop } = await startDemoHost()
   const browser = await chromium.launch({
     executablePath: findBrowser() ?? undefined,
     args: ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--disable-background-networking'],
@@ -59,27 +58,5 @@ export default async function firstPaint(): Promise<Measured[]> {
   } finally {
     await browser.close()
     await stop()
-  }
-}
-
-async function startDemo(): Promise<{ url: string; stop: () => Promise<unknown> }> {
-  const words = ['scripts/start.ts', '--browser', '--no-open', '--demo']
-  const child = spawn(process.execPath, words, { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] })
-  const ended = new Promise((resolve) => child.once('exit', resolve))
-  const url = await new Promise<string>((resolve, reject) => {
-    let out = ''
-    child.stdout.setEncoding('utf8').on('data', (text: string) => {
-      out += text
-      const address = /^Bayledger at (\S+)$/m.exec(out)?.[1]
-      if (address !== undefined) resolve(address)
-    })
-    void ended.then(() => reject(new Error('Bayledger ended before it had an address.')))
-  })
-  return {
-    url,
-    stop: () => {
-      child.kill('SIGINT')
-      return ended
-    },
   }
 }

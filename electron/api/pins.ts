@@ -93,7 +93,7 @@ export function openPins({ file, elapsed = () => performance.now(), cost = usual
       proofs.delete(person)
       // The wait begins with the answer, however long the try took.
       if (waitNext > 0) write(person, { ...before, wrongTries, waitMs: waitNext })
-      return { proven: false, because: 'wrong PIN', wrongTries, waitMs: waitOf(person) }
+      return { proven: false, because: 'wrong PIN', wrongTries, waitMs: waitNext }
     }
     write(person, { ...before, wrongTries: 0, waitMs: 0 })
     proofs.set(person, elapsed() + pinRules.idleMs)

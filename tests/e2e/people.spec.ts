@@ -138,7 +138,7 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
   await page.getByLabel('What may come of it, as it was explained').fill('Blisters and a ruined covering.')
   await expect(
     page.getByText(
-      /because Iris Penn \(client’s agent\) ordered it, knowing the reading no valid reading against the limit ≤ 75 % RH/,
+      /because Iris Penn \(client’s agent\) ordered it, knowing what was read \(no valid reading\) and what is asked \(≤ 75 % RH\)/,
     ),
   ).toBeVisible()
   await page.getByRole('button', { name: 'Record the waiver' }).click()

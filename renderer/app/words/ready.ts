@@ -133,7 +133,7 @@ export const readyWords = {
       limit,
       explained,
     }: Record<'who' | 'role' | 'reading' | 'limit' | 'explained', string>) =>
-      `The covering goes down before the bay is ready because ${who} (${role}) ordered it, knowing the reading ${reading} against the limit ${limit}. What may come of it was explained: ${explained} This program does not release the bay, and the open conditions stand in the record.`,
+      `The covering goes down before the bay is ready because ${who} (${role}) ordered it, knowing what was read (${reading}) and what is asked (${limit}). What may come of it was explained: “${explained}”. This program does not release the bay, and the open conditions stand in the record.`,
     waiveReason: (by: string, reading: string, explained: string) =>
       `Ordered by ${by}, knowing: ${reading}. Explained: ${explained}`,
     noReading: 'no valid reading',

@@ -10,6 +10,7 @@ import { standingOf, usePins } from '../../app/use-pins.ts'
 import { peopleWords } from '../../app/words/people.ts'
 import { words as allWords } from '../../app/words.ts'
 import { Banner, Note } from '../../parts/banner.tsx'
+import classes from './people.module.css'
 import { PinState } from './pin-state.tsx'
 import { RoleMay } from './role-may.tsx'
 import { SetPinDialog } from './set-pin-dialog.tsx'
@@ -30,14 +31,14 @@ export function PeoplePart({ thing }: { thing?: string }) {
       adding={thing === 'new'}
       addWord={allWords.setUp.people.add}
       saveWord={allWords.setUp.people.save}
-      after={
-        <>
+      lead={
+        <div className={classes.lead}>
           {error !== null && <Banner trouble={troubleOf(error)} />}
           {sheet !== undefined && (
             <Note tone={sheet.binds ? 'plain' : 'act'}>{sheet.binds ? words.bound : words.unbound}</Note>
           )}
           <Note>{words.limits}</Note>
-        </>
+        </div>
       }
     >
       {outline.people.map(({ id, body }) => {

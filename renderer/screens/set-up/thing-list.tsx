@@ -15,13 +15,13 @@ interface ThingListProps {
   adding: boolean
   addWord: string
   saveWord: string
-  /** Stands below the list. */
-  after?: ReactNode
+  /** Stands above the list. */
+  lead?: ReactNode
   children: ReactNode
 }
 
 /** The things of one sort, and the form that adds one. */
-export function ThingList({ part, kind, adding, addWord, saveWord, after, children }: ThingListProps) {
+export function ThingList({ part, kind, adding, addWord, saveWord, lead, children }: ThingListProps) {
   const [, go] = useLocation()
   if (adding) {
     return (
@@ -38,8 +38,8 @@ export function ThingList({ part, kind, adding, addWord, saveWord, after, childr
   return (
     <>
       <ActionLink href={`${paths.setUpPart(part)}/new`}>{addWord}</ActionLink>
+      {lead}
       <ul className={classes.cards}>{children}</ul>
-      {after}
     </>
   )
 }

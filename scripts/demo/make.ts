@@ -7,6 +7,7 @@ import { type Chance, chanceFrom, round } from './chance.ts'
 import { followFaults } from './fault.ts'
 import { confirmHeating, heatingDaysC, runHeating, testPipes } from './heating.ts'
 import { type FollowedBay, letGoHoldPoints } from './hold-points.ts'
+import { drawPhotos } from './photos.ts'
 import { pourBay, prepareBase } from './pour.ts'
 import { boxTest, carbideTest, probeReading, testBody } from './proof.ts'
 import { type BayPlan, bayPlans, floorPlans, zonePlans } from './scenario.ts'
@@ -64,6 +65,7 @@ export async function makeDemo(file: string, { seed = 20, now }: DemoOptions): P
   for (const bay of followed) letGoHoldPoints(book, cast, bay)
   forecastTheWeek(book, cast, projectId, site)
   for (const bay of followed) followFaults(book, cast, bay)
+  await drawPhotos(file, book)
   writePages(file, book.pages(), { now, project: projectId, chance })
 }
 

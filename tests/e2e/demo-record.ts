@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 
@@ -13,6 +13,8 @@ export async function demoRecord(): Promise<string> {
   const building = join(folder, `building-${process.pid}`, 'record.sqlite')
   mkdirSync(join(building, '..'), { recursive: true })
   await makeDemo(building, { now: Date.now() })
+  // Photos lie beside the record; another worker may have put its own there already, and none is in the way of another.
+  cpSync(join(building, '..', 'photos'), join(folder, 'photos'), { recursive: true })
   renameSync(building, file)
   return file
 }

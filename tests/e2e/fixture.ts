@@ -1,4 +1,4 @@
-import { copyFileSync, mkdtempSync, rmSync } from 'node:fs'
+import { copyFileSync, cpSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test as base, expect, type Page } from '@playwright/test'
@@ -33,7 +33,9 @@ export const test = base.extend<Options & Given>({
   data: async ({ record }, use) => {
     const data = mkdtempSync(join(tmpdir(), 'bayledger-e2e-'))
     if (record === 'demo') {
-      copyFileSync(await demoRecord(), join(data, 'record.sqlite'))
+      const demo = await demoRecord()
+      copyFileSync(demo, join(data, 'record.sqlite'))
+      cpSync(join(demo, '..', 'photos'), join(data, 'photos'), { recursive: true })
     }
     await use(data)
     rmSync(data, { recursive: true })

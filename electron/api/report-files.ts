@@ -8,6 +8,7 @@ import { readinessOf } from '#model/readiness/index.ts'
 import type { BayId, ProjectId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
 import { factsOf } from '#model/watch/facts/index.ts'
+import { imaging } from '../photos/imaging.ts'
 import { gapsOf } from '../reports/handover/gaps.ts'
 import { calls } from './base.ts'
 import { forecastOf } from './forecast.ts'
@@ -90,6 +91,8 @@ async function* makeFile(
         if (event.kind === 'done') forecasts.push({ bay, forecast: event.forecast })
     }
   }
+  // The library that reads photos must have been loaded here before a worker uses it.
+  if (kind === 'bay' || kind === 'project') await imaging()
   const question = { recordFile, project, kind, bays: chosen, covering, asOf, forecasts }
   const work = withProgress((options) => context.workers.run('make report file', question, options), signal)
   let step = await work.next()

@@ -11,6 +11,7 @@ import { workbookOf } from '../tables/workbook.ts'
 import { zipOf } from '../tables/zip.ts'
 import { type BayFile, readBayFile, storyText } from './bay-file.ts'
 import { namesIn } from './names.ts'
+import { type PrintedPhoto, photosOf } from './photos.ts'
 
 export interface FileQuestion {
   recordFile: string
@@ -55,8 +56,9 @@ export async function makeReportFile(question: FileQuestion, onProgress: Report)
       case 'release':
       case 'bay':
       case 'project':
-        return await makePdf(documentOf(kind, { outline, bays, asOf }), (done, of) =>
-          onProgress(readingSteps + Math.round(((100 - readingSteps) * done) / of), 100),
+        return await makePdf(
+          documentOf(kind, { outline, bays, asOf, photos: await photosFor(kind, bays, recordFile) }),
+          (done, of) => onProgress(readingSteps + Math.round(((100 - readingSteps) * done) / of), 100),
         )
       case 'workbook':
         return await workbookOf(tablesOf({ bays, names, zone }), asOf)
@@ -74,6 +76,14 @@ export async function makeReportFile(question: FileQuestion, onProgress: Report)
   } finally {
     closeRecord(record)
   }
+}
+
+/** The page to decide on has no photos. */
+async function photosFor(kind: ReportKind, bays: readonly BayFile[], recordFile: string) {
+  const photos = new Map<string, readonly PrintedPhoto[]>()
+  if (kind === 'release') return photos
+  for (const bay of bays) photos.set(bay.id, await photosOf(bay, recordFile))
+  return photos
 }
 
 /** One bay is a JSON file; several are JSON files in one archive, named by their SHA-256 as the printed page shows it. */

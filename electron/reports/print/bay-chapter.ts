@@ -4,15 +4,17 @@ import { holdPoints } from '#model/record/people.ts'
 import { coverings, moistureMethods } from '#model/record/words.ts'
 import { limitText } from '#model/rules/index.ts'
 import { severities } from '#model/watch/alert.ts'
+import type { PrintedPhoto } from '../handover/photos.ts'
 import { momentText, numberText, shortened } from '../site-text.ts'
 import { batchTable, careTables, entriesTable, heatingTables, type Printing, said } from './bay-tables.ts'
-import { firstWeek, lifeChart, lifeSpan } from './life-chart.ts'
+import { firstWeek, lifeChart, lifeSpan } from './chart/life-chart.ts'
 import { stateLooks } from './marks.ts'
 import { block, chapter, factsTable, rowsTable } from './parts.ts'
+import { photoPages } from './photo-pages.ts'
 import { bodyTestTables, instrumentTable, moistureTable } from './test-tables.ts'
 
 /** Everything about one bay, from what was agreed to what was changed afterwards. */
-export function bayChapter(printing: Printing, under?: string): Content[] {
+export function bayChapter(printing: Printing, photos: readonly PrintedPhoto[], under?: string): Content[] {
   const { bay } = printing
   return [
     ...chapter(bay.name, {
@@ -43,6 +45,7 @@ export function bayChapter(printing: Printing, under?: string): Content[] {
     instrumentTable(printing),
     entriesTable(printing, 'Wetting', ['wet-event-noted'], 'No wetting was noted.'),
     entriesTable(printing, 'Defects, their causes and repairs', defectKinds, 'No defect is on record.'),
+    ...photoPages(printing, photos),
     alertTable(printing),
     entriesTable(
       printing,

@@ -4,6 +4,7 @@ import { rulesOfProject } from '#model/rules/index.ts'
 import type { BayFile } from '../handover/bay-file.ts'
 import { gapsOf } from '../handover/gaps.ts'
 import { namesIn } from '../handover/names.ts'
+import type { PrintedPhoto } from '../handover/photos.ts'
 import { fullMomentText } from '../site-text.ts'
 import { bayChapter } from './bay-chapter.ts'
 import { printingOf } from './bay-tables.ts'
@@ -20,7 +21,7 @@ import {
   plansChapter,
   rulesChapter,
 } from './project-parts.ts'
-import { releasePage } from './release.ts'
+import { releasePage } from './release/page.ts'
 
 /** What can be printed: the page to decide on, all about one bay or some, or the whole handover file. */
 export type PrintKind = 'release' | 'bay' | 'project'
@@ -29,6 +30,8 @@ interface Chosen {
   outline: StoredOutline
   bays: readonly BayFile[]
   asOf: number
+  /** By bay; one that is left out has none. */
+  photos: ReadonlyMap<string, readonly PrintedPhoto[]>
 }
 
 /** Returns a document, ready to be made into a PDF. Bays come in the order in which they were given. */
@@ -94,7 +97,15 @@ function bayFiles(chosen: Chosen, marks: Mark[]): Content[] {
       lineHeight: 0.1,
       ...(i === 0 ? {} : { pageBreak: 'before' as const }),
     }
-    return marked([start, ...releasePage(bay, names), ...bayChapter(printingOf(bay, names))], bay.name, marks)
+    return marked(
+      [
+        start,
+        ...releasePage(bay, names),
+        ...bayChapter(printingOf(bay, names), chosen.photos.get(bay.id) ?? []),
+      ],
+      bay.name,
+      marks,
+    )
   })
 }
 
@@ -127,7 +138,9 @@ function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
     ...part('Releases', [...chapter('Releases', { id: 'releases', lead: 'One page a bay to decide on.' })]),
     ...pages,
     ...part('Bays', [...chapter('Bays', { id: 'bays', lead: 'All about each bay.' })]),
-    ...bays.flatMap((bay) => part(bay.name, bayChapter(printingOf(bay, names), 'bays'))),
+    ...bays.flatMap((bay) =>
+      part(bay.name, bayChapter(printingOf(bay, names), chosen.photos.get(bay.id) ?? [], 'bays')),
+    ),
     ...part('Rules in force', rulesChapter(project)),
     ...part('Care of the floor', careChapter(project)),
     ...part('Copy for machines', machineChapter(project)),

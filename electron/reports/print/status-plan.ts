@@ -11,7 +11,11 @@ const mostHeight = 300
 
 /** One level to scale: every chosen bay with its state as hatch, colour and word; joints of the base below dashed. */
 export function statusPlan(floor: BodyOf<'floor-added'>, bays: readonly BayFile[]): Content {
-  const outlines = bays.flatMap(({ story }) => story.bay.body.outline)
+  const joints = (floor.baseJoints ?? []).flatMap(({ fromX, fromY, toX, toY }) => [
+    { x: fromX, y: fromY },
+    { x: toX, y: toY },
+  ])
+  const outlines = [...bays.flatMap(({ story }) => story.bay.body.outline), ...joints]
   const xs = outlines.map(({ x }) => x)
   const ys = outlines.map(({ y }) => y)
   const [left, top] = [Math.min(...xs), Math.max(...ys)]

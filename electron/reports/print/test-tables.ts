@@ -3,6 +3,7 @@ import { kinds } from '#model/record/kinds.ts'
 import { entriesOf } from '#model/record/story.ts'
 import { moistureMethods } from '#model/record/words.ts'
 import { limitText } from '#model/rules/index.ts'
+import type { Limit } from '#model/rules/limit.ts'
 import { calendarDayText, numberText } from '../site-text.ts'
 import { entriesTable, type Printing } from './bay-tables.ts'
 import { rowsTable } from './parts.ts'
@@ -23,24 +24,27 @@ export function moistureTable({ bay, names, when }: Printing): Content {
     columns: [
       { head: 'Read', width: 74 },
       { head: 'Place', width: 34 },
-      { head: 'Method', width: 70 },
-      { head: 'Value', width: 46, right: true },
-      { head: 'Limit', width: 48, right: true },
-      { head: 'Result', width: 54 },
+      { head: 'Method', width: 62 },
+      { head: 'Value, and limit', width: 50 },
+      { head: 'Result', width: 50 },
       { head: 'Why', width: '*' },
-      { head: 'Instrument', width: 56 },
+      { head: 'Instrument', width: 52 },
     ],
     rows: bay.tests.map(({ at, entry, acceptance, limit, valid, contradictions }) => [
       when(at),
       entry.body.point,
       moistureMethods[entry.body.method],
-      acceptance.value === null ? null : `${numberText(acceptance.value, 1)} ${acceptance.unit}`,
-      limit === null ? 'none' : limitText(limit),
+      valueAndLimit(acceptance.value, acceptance.unit, limit),
       contradictions.length > 0 && !valid ? 'proves nothing' : verdicts[acceptance.verdict],
       [...contradictions, ...acceptance.reasons, ...acceptance.cautions].join(' '),
       entry.body.instrument === undefined ? null : names.of(entry.body.instrument),
     ]),
   })
+}
+
+function valueAndLimit(value: number | null, unit: string, limit: Limit | null): string {
+  const found = value === null ? 'none' : `${numberText(value, 1)} ${unit}`
+  return `${found}, ${limit === null ? 'no limit' : limitText(limit)}`
 }
 
 /** Soundness point by point, surface, flatness and level, each with the limit that it is held against. */

@@ -19,6 +19,9 @@ interface Tabled {
   zone: string
 }
 
+/** What a cell is told with. */
+type Telling = Pick<Tabled, 'names' | 'zone'>
+
 const utc = (at: number) => new Date(at).toISOString()
 
 /** Returns all that is known of some bays as tables: one a kind of thing, with units in the headings and both clocks. */
@@ -238,24 +241,24 @@ function entryTables({ bays, names, zone }: Tabled): Table[] {
         entry.versions.at(-1)?.reason ?? null,
         entry.id,
         ...plain.flatMap(([name, field]) =>
-          cellsOf(field, (entry.body as Record<string, unknown>)[name], names),
+          cellsOf(field, (entry.body as Record<string, unknown>)[name], { names, zone }),
         ),
       ]),
     }
-    return [main, ...listTables(kind, fields, own, names)]
+    return [main, ...listTables(kind, fields, own, { names, zone })]
   })
 }
 
-function listTables(kind: KindName, fields: FieldSet, own: readonly StoryEntry[], names: Names): Table[] {
+function listTables(kind: KindName, fields: FieldSet, own: readonly StoryEntry[], telling: Telling): Table[] {
   return Object.entries(fields).flatMap(([name, { item }]): Table[] => {
     if (item === undefined) return []
     const rows = own.flatMap((entry) => {
       const list: unknown = (entry.body as Record<string, unknown>)[name]
       return (Array.isArray(list) ? (list as Record<string, unknown>[]) : []).map((one, i): Cell[] => [
-        names.of(entry.subject),
+        telling.names.of(entry.subject),
         entry.id,
         i + 1,
-        ...Object.entries(item).flatMap(([part, field]) => cellsOf(field, one[part], names)),
+        ...Object.entries(item).flatMap(([part, field]) => cellsOf(field, one[part], telling)),
       ])
     })
     const columns = [
@@ -268,17 +271,27 @@ function listTables(kind: KindName, fields: FieldSet, own: readonly StoryEntry[]
   })
 }
 
-/** A reference has its name and its id; everything else one column. */
+/** A reference has its name and its id, an instant both clocks; everything else one column. */
 function columnsOf(fields: FieldSet): TableColumn[] {
-  return Object.values(fields).flatMap(({ label, unit, input }) =>
-    input === 'reference' ? [{ name: label }, { name: `${label}, id` }] : [{ name: label, unit }],
-  )
+  return Object.values(fields).flatMap(({ label, unit, input }): TableColumn[] => {
+    if (input === 'reference') return [{ name: label }, { name: `${label}, id` }]
+    if (input === 'instant')
+      return [
+        { name: label, unit: 'UTC' },
+        { name: label, unit: 'site time' },
+      ]
+    return [{ name: label, unit }]
+  })
 }
 
-function cellsOf(field: FieldSet[string], value: unknown, names: Names): Cell[] {
+function cellsOf(field: FieldSet[string], value: unknown, { names, zone }: Telling): Cell[] {
   if (field.input === 'reference') {
     const id = value === undefined ? null : String(value)
     return [id === null || field.pointsAt === 'entry' ? null : names.of(id), id]
+  }
+  if (field.input === 'instant') {
+    const at = value === undefined ? Number.NaN : Date.parse(String(value))
+    return Number.isFinite(at) ? [utc(at), siteIso(at, zone)] : [null, null]
   }
   if (value === undefined || value === null) return [null]
   if (typeof value === 'number' || typeof value === 'boolean') return [value]

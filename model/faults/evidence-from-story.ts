@@ -25,7 +25,11 @@ import { type LookMethod, lookMethods } from './words.ts'
  * @provenance limits as the rules in force say; where evidence begins is our judgement
  */
 export function evidenceFromStory(question: EvidenceQuestion): Evidence[] {
-  const scene = sceneOf(question)
+  return evidenceOfScene(sceneOf(question))
+}
+
+/** The same for a story that was read already. */
+export function evidenceOfScene(scene: Scene): Evidence[] {
   return impliedFalse(withPeople(scene, fromRecord(scene)))
 }
 

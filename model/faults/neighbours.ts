@@ -1,10 +1,9 @@
-import { type BayStory, entriesOf, storyAsOf } from '../record/story.ts'
+import { type BayStory, entriesOf } from '../record/story.ts'
 import type { EffectiveRules } from '../rules/effective.ts'
-import { rulesOfProject } from '../rules/project-rules.ts'
-import { factsOf } from '../watch/facts/index.ts'
 import { type CauseCode, causeCodes } from './causes.ts'
 import { evidenceItem } from './evidence.ts'
-import { evidenceFromStory } from './evidence-from-story.ts'
+import { evidenceOfScene } from './evidence-from-story.ts'
+import { type Scene, sceneOf } from './from-story/scene.ts'
 import { soundnessOf } from './from-story/tests.ts'
 import type { CauseWeights, Evidence, NeighbourComparison } from './shapes.ts'
 import { weightOf } from './weights.ts'
@@ -27,16 +26,15 @@ export function compareNeighbours(
   rules?: EffectiveRules,
 ): NeighbourComparison[] {
   return neighbours.map((whole) => {
-    const story = storyAsOf(whole, asOf)
-    const there = new Map(
-      evidenceFromStory({ defect: null, story, asOf, rules, symptoms: [] }).map((item) => [item.id, item]),
-    )
+    const scene = sceneOf({ defect: null, story: whole, asOf, rules, symptoms: [] })
+    const { story } = scene
+    const there = new Map(evidenceOfScene(scene).map((item) => [item.id, item]))
     const comparable = here.filter(({ id }) => evidenceItem(id).from === 'record')
     const same = comparable.filter(({ id, state }) => state === 'true' && there.get(id)!.state === 'true')
     const different = comparable.filter(
       ({ id, state }) => state === 'true' && there.get(id)!.state === 'false',
     )
-    const stood = standingOf(story, asOf, rules)
+    const stood = standingOf(scene)
     const lowers =
       stood.standing === 'proven sound'
         ? causeCodes.filter((cause) => equallyTrue(cause, here, new Set(same.map(({ id }) => id)), weights))
@@ -62,14 +60,14 @@ function equallyTrue(
   return supports.length > 0 && supports.every(({ id }) => same.has(id))
 }
 
-function standingOf(
-  story: BayStory,
-  asOf: number,
-  given?: EffectiveRules,
-): Pick<NeighbourComparison, 'standing' | 'because' | 'entries'> {
-  const rules = given ?? rulesOfProject(story.project.body)
-  const facts = factsOf(story, asOf, rules)
-  const defects = entriesOf(story, 'defect-found')
+function standingOf(scene: Scene): Pick<NeighbourComparison, 'standing' | 'because' | 'entries'> {
+  const { story, t0 } = scene
+  const noDefect = new Set(
+    entriesOf(story, 'defect-closed')
+      .filter(({ body }) => body.how === 'not a defect')
+      .map(({ body }) => String(body.defect)),
+  )
+  const defects = entriesOf(story, 'defect-found').filter(({ id }) => !noDefect.has(id))
   if (defects.length > 0) {
     return {
       standing: 'has a fault',
@@ -77,9 +75,8 @@ function standingOf(
       entries: defects.map(({ id }) => id),
     }
   }
-  if (facts.life.t0 === null)
-    return { standing: 'not proven', because: 'Not known to be finished.', entries: [] }
-  const { verdict, because, entry } = soundnessOf({ story, rules, t0: facts.life.t0, facts })
+  if (t0 === null) return { standing: 'not proven', because: 'Not known to be finished.', entries: [] }
+  const { verdict, because, entry } = soundnessOf(scene)
   return {
     standing: verdict === 'pass' ? 'proven sound' : verdict === 'fail' ? 'has a fault' : 'not proven',
     because,

@@ -3,7 +3,7 @@ import type { Protection } from '../../record/words.ts'
 import { openAt } from '../../watch/facts/cover.ts'
 import type { EvaporationPoint } from '../../watch/facts/evaporation.ts'
 import { dayMs, hourMs, hoursBetween } from '../../watch/facts/time.ts'
-import { type Answer, no, notAsked, oneDigit, type Scene, twoDigits, unseen, yes } from './scene.ts'
+import { type Answer, degrees, no, notAsked, oneDigit, type Scene, twoDigits, unseen, yes } from './scene.ts'
 
 /** When curing counts as late, soon and short. The 4 and 7 days are those of the rules in force. */
 const lateHours = 6
@@ -108,7 +108,7 @@ function fast({ facts }: Scene, t0: number): Answer {
   if (read && points.every(({ measured }) => measured))
     return no(`${rateText(worst)} at most while the bay lay open.`, worst.entries)
   return unseen(
-    `${rateText(worst)} at most, but the air was read too seldom, or with something assumed.`,
+    `${rateText(worst)} at most, but ${read ? 'not all of it was measured' : 'the air was read too seldom'}.`,
     worst.entries,
   )
 }
@@ -124,13 +124,16 @@ function mild({ asOf }: Scene, all: readonly EvaporationPoint[], t0: number): An
   const because = `${rateText(worst)} at most in ${points.length} readings of the first 24 h`
   return whole
     ? yes(`${because}.`, worst.entries)
-    : unseen(`${because}, which are too few, or something in them was assumed.`, worst.entries)
+    : unseen(
+        `${because}, ${points.every(({ measured }) => measured) ? 'which are too few' : 'not all of it measured'}.`,
+        worst.entries,
+      )
 }
 
 function rateText({ kgPerM2h, inputs, assumed }: EvaporationPoint): string {
   const { surfaceC, airC, rhPercent, windKmh } = inputs
   const taken = assumed.length === 0 ? '' : `; assumed ${assumed.join(' and ')}`
-  return `Evaporation ${twoDigits(kgPerM2h)} kg/(m²·h) (surface ${oneDigit(surfaceC)} °C, air ${oneDigit(airC)} °C, ${Math.round(rhPercent)} %, wind ${oneDigit(windKmh)} km/h${taken})`
+  return `Evaporation ${twoDigits(kgPerM2h)} kg/(m²·h) (surface ${degrees(surfaceC)}, air ${degrees(airC)}, ${Math.round(rhPercent)} %, wind ${oneDigit(windKmh)} km/h${taken})`
 }
 
 function coveredByReadings(points: readonly { at: number }[], from: number, until: number): boolean {

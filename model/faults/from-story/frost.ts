@@ -1,7 +1,7 @@
 import { airTrace } from '../../watch/facts/air.ts'
 import { dayMs, hourMs } from '../../watch/facts/time.ts'
 import { lowestIn, type Trace } from '../../watch/facts/trace.ts'
-import { type Answer, clockText, no, oneDigit, type Scene, unseen, yes } from './scene.ts'
+import { type Answer, clockText, degrees, no, oneDigit, type Scene, unseen, yes } from './scene.ts'
 
 /** Nights 1 to 3: from the finish on. Our judgement. */
 const firstNightsMs = 3 * dayMs
@@ -45,7 +45,7 @@ export function frostAnswers(scene: Scene): Record<Ids, Answer> {
     return { E14: none, E15: none, E16: byAir(scene, t0) }
   }
   const at = screed.maturityAt(coldest.at)
-  const shown = `In-screed ${oneDigit(coldest.value)} °C at ${clockText(coldest.at, scene.story.timeZone)}, maturity then ${Math.round(at.provenCh)} °C·h`
+  const shown = `In-screed ${degrees(coldest.value)} at ${clockText(coldest.at, scene.story.timeZone)}, maturity then ${Math.round(at.provenCh)} °C·h`
   const gaps = proven.unknownHours > 0
   const E16 = no('The screed itself was measured.', [coldest.entry])
   if (coldest.value <= onsetC) {
@@ -69,7 +69,7 @@ export function frostAnswers(scene: Scene): Record<Ids, Answer> {
       E16,
     }
   }
-  const because = `Coldest in-screed ${oneDigit(coldest.value)} °C, ${strong}.`
+  const because = `Coldest in-screed ${degrees(coldest.value)}, ${strong}.`
   return {
     E14: no(because, [coldest.entry]),
     E15: coldest.value >= leastC ? yes(because, [coldest.entry]) : no(because, [coldest.entry]),
@@ -93,22 +93,18 @@ function byAir({ facts, asOf }: Scene, t0: number): Answer {
   const out = lowestIn(outside, t0, until)
   const cold = [inRoom, out].filter((point) => point !== null && point.value <= 0)[0]
   if (inRoom !== null && inRoom.value <= 0)
-    return yes(`Coldest air of the room ${oneDigit(inRoom.value)} °C in the first three nights.`, [
-      inRoom.entry,
-    ])
+    return yes(`Coldest air of the room ${degrees(inRoom.value)} in the first three nights.`, [inRoom.entry])
   if (inRoom !== null && unbroken(room, t0, until))
-    return no(`Coldest air of the room ${oneDigit(inRoom.value)} °C in the first three nights.`, [
-      inRoom.entry,
-    ])
+    return no(`Coldest air of the room ${degrees(inRoom.value)} in the first three nights.`, [inRoom.entry])
   if (cold !== null && cold !== undefined)
     return yes(
-      `Coldest air outside ${oneDigit(cold.value)} °C in the first three nights; the room was not read then.`,
+      `Coldest air outside ${degrees(cold.value)} in the first three nights; the room was not read then.`,
       [cold.entry],
     )
   if (inRoom === null && out === null) return unseen('No temperature was read in the first three nights.')
   const seen = inRoom ?? out!
   return unseen(
-    `Coldest air read was ${oneDigit(seen.value)} °C, but not often enough to know the coldest hour of the nights.`,
+    `Coldest air read was ${degrees(seen.value)}, but not often enough to know the coldest hour of the nights.`,
     [seen.entry],
   )
 }

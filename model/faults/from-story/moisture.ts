@@ -31,7 +31,7 @@ export function moistureAnswers({ story }: Scene): Record<'E59' | 'E60', Answer>
         : `No point was read ${leastReadings} times by one method, so there is no trend.`
     return { E59: unseen(because, entries), E60: unseen(because, entries) }
   }
-  const read = `${long.length} ${long.length === 1 ? 'point' : 'points'} read ${leastReadings} times or more, none rose by more than it may`
+  const read = `${long.length} ${long.length === 1 ? 'point' : 'points'} read ${leastReadings} times or more, no rise above ${long[0]![0]!.rise} ${long[0]![0]!.unit}`
   if (wet.length > 0) {
     const because = `${read}, but ${wet.map(({ body }) => body.what).join(', ')} was noted.`
     return {

@@ -132,6 +132,11 @@ export function clockText(at: number, timeZone: string): string {
   return parts
 }
 
+/** "−1.2 °C" */
+export function degrees(tempC: number): string {
+  return `${oneDigit(tempC)} °C`.replace('-', '−')
+}
+
 export function oneDigit(value: number): number {
   return Math.round(value * 10) / 10
 }

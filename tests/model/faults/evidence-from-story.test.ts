@@ -126,7 +126,7 @@ describe('EVD: frost, curing and air', () => {
     dusting(story)
     expect(states(story, 'E14 E15 E16')).toEqual(['E14 true', 'E15 false', 'E16 false'])
     expect(items(story)('E14').because).toMatch(
-      /In-screed -1\.2 °C at 2026-01-06 20:00, maturity then 4\d\d °C·h/,
+      /In-screed −1\.2 °C at 2026-01-06 20:00, maturity then 4\d\d °C·h/,
     )
   })
 

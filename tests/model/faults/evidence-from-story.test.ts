@@ -549,6 +549,56 @@ describe('EVD: a whole record and its neighbours', () => {
     expect(ask([untested]).neighbours[0]!.standing).toBe('not proven')
   })
 
+  it('EVD-32: a suspicion that was found to be no defect does not make a neighbour faulty', () => {
+    const faulty = withDefect(mixed(finished()), 'S17', t0 + 40 * day)
+    const sound = mixed(storyOf({ bay: { name: 'B7' } }).finished(t0)).note(
+      'soundness-tested',
+      t0 + 20 * day,
+      {
+        weightKg: '2',
+        blows: 4,
+        points: [{ indentationMm: 1 }, { indentationMm: 2 }, { indentationMm: 2 }],
+      },
+    )
+    withDefect(sound, 'S01', t0 + 30 * day)
+    const suspicion = sound.last
+    const standing = () =>
+      diagnose({
+        symptoms: ['S17'],
+        defect: faulty.last,
+        story: faulty.build(),
+        neighbours: [sound.build()],
+        asOf: now,
+      }).neighbours[0]!.standing
+    expect(standing()).toBe('has a fault')
+    sound.note('defect-closed', t0 + 35 * day, {
+      defect: suspicion,
+      how: 'not a defect',
+      note: 'Dust of the plasterer.',
+    })
+    expect(standing()).toBe('proven sound')
+  })
+
+  it('EVD-33: a person and the record at odds on one weighty item: a question and no score', () => {
+    const story = dusting(finished().logger(t0 - hour, { screedC: hourly(96, 12) }))
+    const defect = story.last
+    story.note('fault-evidence-noted', t0 + 45 * day, {
+      defect,
+      evidence: 'E15',
+      found: 'false',
+      method: 'told',
+      lookedBy: 'night guard',
+      note: 'ice in the buckets',
+    })
+    const { causes } = diagnose({ symptoms: ['S01'], defect, story: story.build(), asOf: now })
+    const frost = causes.find(({ id }) => id === 'FROST')!
+    expect(frost.probability).toBeNull()
+    expect(frost.conflict).toMatchObject({ kind: 'one item', supports: { id: 'E15' }, outranks: null })
+    // S01 starts frost at −1.4; with E15 −4.9, shown no lower than 3 %.
+    expect(frost.conflict!.ifRefutes).toBeCloseTo(1 / (1 + Math.exp(3.5)), 9)
+    expect(frost.conflict!.ifSupports).toBeCloseTo(1 / (1 + Math.exp(1.4)), 9)
+  })
+
   it('EVD-31: a sound neighbour that was made differently shows what was different and lowers nothing', () => {
     const faulty = withDefect(mixed(finished()), 'S17', t0 + 40 * day)
     const other = storyOf({ bay: { name: 'B6' } }).finished(t0)

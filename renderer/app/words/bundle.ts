@@ -15,7 +15,7 @@ export const bundleWords = {
     } as Record<string, string>,
     bays: 'Bays',
     needBays: 'Choose at least one bay.',
-    reason: 'What it is for',
+    reason: 'What it is for, if anything special',
     reasonHelp: 'Stands in the bundle, such as the fault or the handover that it is made for.',
     start: 'Sign and write the bundle',
     running: (percent: number) => `Writing: ${percent} %`,

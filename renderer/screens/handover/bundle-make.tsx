@@ -72,7 +72,7 @@ export function MakeBundle() {
           />
         )}
         <TextInput
-          label={`${say.reason} ${words.form.optional}`}
+          label={say.reason}
           description={say.reasonHelp}
           value={reason}
           maxLength={1000}
@@ -97,13 +97,13 @@ export function MakeBundle() {
 function Made({ bundle }: { bundle: KeptBundle }) {
   return (
     <Note tone="good">
-      <p role="status">{say.done}</p>
-      <p className={classes.path}>{bundle.file}</p>
-      <p>{say.note}</p>
-      <p>
+      <div className={classes.told}>
+        <p role="status">{say.done}</p>
+        <p className={classes.path}>{bundle.file}</p>
+        <p>{say.note}</p>
         <Fingerprint hex={bundle.fingerprint} />
-      </p>
-      <CopyFingerprint hex={bundle.fingerprint} />
+        <CopyFingerprint hex={bundle.fingerprint} />
+      </div>
     </Note>
   )
 }

@@ -87,9 +87,11 @@ function Result({ check, zone }: { check: BundleCheck; zone: string }) {
   return (
     <>
       <Note tone={isGood ? 'good' : 'act'}>
-        <p role="status">{isGood ? say.good : say.unsigned}</p>
-        <p>{say.compare}</p>
-        <BundleAboutList check={check} zone={zone} />
+        <div className={classes.told}>
+          <p role="status">{isGood ? say.good : say.unsigned}</p>
+          <p>{say.compare}</p>
+          <BundleAboutList check={check} zone={zone} />
+        </div>
       </Note>
       {isGood && <TakeIn check={check} />}
     </>

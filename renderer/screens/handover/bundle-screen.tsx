@@ -18,7 +18,7 @@ export default function BundleScreen() {
       <ReceivedBundle zone={zone} />
       <Conflicts />
       <Verifier />
-      <p className={classes.soft}>{words.bundle.caution}</p>
+      <p className={classes.caution}>{words.bundle.caution}</p>
     </Page>
   )
 }

@@ -48,7 +48,7 @@ export const setUpWords = {
     reasonHelp: 'The contract clause or the maker’s data sheet that asks for it.',
     save: 'Save own value',
     choices: 'Where sources disagree',
-    choicesLead: 'Both are in print. The project says which one it works to.',
+    choicesLead: 'Each has its reason, which stands below it. The project says which one it works to.',
     choiceReason: 'Why the choice changes',
     saveChoice: 'Save the choice',
     filter: 'Find a rule',
@@ -128,6 +128,9 @@ export const setUpWords = {
     verifying: (done: number, of: number) => `${done} of ${of} entries`,
     whole: (entries: number, series: number) =>
       `The record is whole. ${ofCount(entries, 'entry', 'entries')} and ${ofCount(series, 'series', 'series')} of readings agree with their chains.`,
+    photos: (kept: number) => `${ofCount(kept, 'photo', 'photos')} as they were kept.`,
+    strayPhotos: (count: number) =>
+      `${ofCount(count, 'file', 'files')} in the folder of photos that no entry names: left by an interruption. They do no harm.`,
     broken: (difference: string) =>
       `The record is not whole. First difference: ${difference} Make a copy of the data folder before anything else, and go on with the last checked backup.`,
     chain: (entries: number, head: string) => `${ofCount(entries, 'entry', 'entries')}, newest ${head}`,

@@ -116,10 +116,10 @@ function sheet(inside: string, { fromX, fromY, toX, lengthMm }: typeof rule, bay
   const ticks = Array.from({ length: 21 }, (_, i) => {
     const x = fromX + (i * (toX - fromX)) / 20
     const number =
-      i % 5 === 0
+      i % 4 === 0
         ? `<text x="${x}" y="872" font-size="26" text-anchor="middle">${(i * lengthMm) / 20}</text>`
         : ''
-    return `<path d="M${x} ${fromY}v${i % 5 === 0 ? 40 : 22}" stroke="#222" stroke-width="3"/>${number}`
+    return `<path d="M${x} ${fromY}v${i % 4 === 0 ? 40 : 22}" stroke="#222" stroke-width="3"/>${number}`
   })
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${size.widthPx}" height="${size.heightPx}" font-family="sans-serif">
     <rect width="100%" height="100%" fill="#c9c5bb"/>${inside}

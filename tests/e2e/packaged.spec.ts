@@ -1,7 +1,17 @@
-import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { execFileSync } from 'node:child_process'
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { extractFile, listPackage } from '@electron/asar'
+import { extractAll, extractFile, listPackage } from '@electron/asar'
 import { expect, test } from '@playwright/test'
 import { build, Platform } from 'electron-builder'
 import { buildShell } from '#scripts/build.ts'
@@ -40,7 +50,7 @@ const resources = () => join(folder, 'release', 'linux-unpacked', 'resources')
 const inArchive = () =>
   listPackage(join(resources(), 'app.asar'), { isPack: false }).map((file) => file.replaceAll('\\', '/'))
 
-test('PACK-1: the archive holds the built program and one package, and nothing of sources, tests or records', () => {
+test('PACK-1: the archive holds the built program and the native packages, and nothing of sources, tests or records', () => {
   const files = inArchive().filter((file) => /\.\w+$/.test(file))
   expect(files).toEqual(
     expect.arrayContaining([
@@ -52,20 +62,33 @@ test('PACK-1: the archive holds the built program and one package, and nothing o
     ]),
   )
   const strange = files.filter(
-    (file) => !/^\/(?:package\.json$|dist\/(?:shell|renderer)\/|node_modules\/better-sqlite3\/)/.test(file),
+    (file) =>
+      !/^\/(?:package\.json$|dist\/(?:shell|renderer)\/|node_modules\/(?:better-sqlite3|sharp|@img|detect-libc|semver)\/)/.test(
+        file,
+      ),
   )
   expect(strange).toEqual([])
   expect(files.filter((file) => /\.(?:ts|tsx|map|sqlite|stamp)$/.test(file))).toEqual([])
 })
 
-test('PACK-2: the one native file of this platform lies unpacked beside the archive, and nothing else does', () => {
+test('PACK-2: what the system loads lies unpacked beside the archive, for this platform only: SQLite and the library of pictures', () => {
   const unpacked = readdirSync(join(resources(), 'app.asar.unpacked'), {
     recursive: true,
     withFileTypes: true,
   })
   const files = unpacked.filter((entry) => entry.isFile()).map(({ name }) => name)
-  expect(files).toEqual([`linux-${process.arch}.node`])
-  expect(inArchive().filter((file) => file.endsWith('.node'))).toHaveLength(1)
+  const libraries = files.filter((name) => /\.(?:node|so|dylib|dll)(?:\.|$)/.test(name)).sort()
+  expect(libraries).toHaveLength(3)
+  expect(libraries).toEqual([
+    expect.stringMatching(/^libvips-cpp\.so\./),
+    `linux-${process.arch}.node`,
+    expect.stringMatching(new RegExp(`^sharp-linux-${process.arch}-.*\\.node$`)),
+  ])
+  expect(inArchive().filter((file) => file.endsWith('.node'))).toHaveLength(2)
+  const platforms = new Set(
+    inArchive().flatMap((file) => /@img\/sharp-(?:libvips-)?(\w+-\w+)\//.exec(file)?.[1] ?? []),
+  )
+  expect([...platforms]).toEqual([`linux-${process.arch}`])
 })
 
 test('PACK-3: what the archive starts with is there, and the main process imports only Electron and SQLite', () => {
@@ -78,4 +101,18 @@ test('PACK-3: what the archive starts with is there, and the main process import
   for (const name of ['http', 'fs', 'path', 'events', 'stream', 'crypto', 'util', 'worker_threads'])
     packages.delete(name)
   expect([...packages].sort()).toEqual(['better-sqlite3', 'electron'])
+})
+
+test('PACK-4: the packed library of pictures loads from where it lies and reads one', async () => {
+  const packed = join(folder, 'taken-out')
+  extractAll(join(resources(), 'app.asar'), packed)
+  cpSync(join(resources(), 'app.asar.unpacked'), packed, { recursive: true })
+  const script = `
+    import sharp from 'sharp'
+    const made = await sharp({ create: { width: 8, height: 6, channels: 3, background: '#a33' } }).webp().toBuffer()
+    const { width, height } = await sharp(made).metadata()
+    process.stdout.write(width + 'x' + height)`
+  writeFileSync(join(packed, 'look.mjs'), script)
+  const said = execFileSync(process.execPath, ['look.mjs'], { cwd: packed, encoding: 'utf8' })
+  expect(said).toBe('8x6')
 })

@@ -55,6 +55,8 @@ function Report({ report }: { report: VerifyReport }) {
   return (
     <Note tone="good">
       <p role="status">{say.whole(report.entries, report.series)}</p>
+      {report.photos.kept > 0 && <p>{say.photos(report.photos.kept)}</p>}
+      {report.photos.withoutEntry > 0 && <p>{say.strayPhotos(report.photos.withoutEntry)}</p>}
       <ul>
         {report.chains.map(({ device, entries, head }) => (
           <li key={device} className={classes.mono}>

@@ -25,7 +25,7 @@ interface Picture {
 const pictures: Picture[] = [
   { name: 'today', at: '/', shows: 'main ul li' },
   { name: 'floors', at: '/floors', shows: 'main svg' },
-  { name: 'bay', at: '/bay/{F1}', shows: 'main svg' },
+  { name: 'bay', at: '/bay/{F1}', shows: 'main svg', before: scrollTo('The life of the bay') },
   { name: 'record', at: '/record/about/{S5}', shows: 'main ul li' },
   { name: 'batch', at: '/record/batch-mixed/{S5}', shows: 'main form', before: fillInBatch },
   { name: 'moisture', at: '/record/moisture-read/{F4}', shows: 'main form' },
@@ -50,18 +50,30 @@ const pictures: Picture[] = [
   { name: 'people', at: '/set-up/people', shows: 'main h1' },
 ]
 
-function scrollTo(heading: string) {
+function scrollTo(heading: string | RegExp) {
   return async (page: Page) => {
     const title = page.getByRole('heading', { name: heading })
     await title.waitFor()
-    await page.waitForTimeout(4000)
+    // What is worked out in a thread comes later than the rest.
+    await page.getByText(/^Working it out/).waitFor({ state: 'detached' })
     await title.evaluate((part) => part.scrollIntoView({ block: 'start' }))
   }
 }
 
 async function openFirstFault(page: Page): Promise<void> {
   await page.locator('main a[href*="#/faults/"]:not([href*="report"])').first().click()
-  await page.getByRole('heading', { name: /^Why: causes/ }).waitFor()
+  await scrollTo(/^Why: causes/)(page)
+}
+
+/** Somebody has to be writing, or every form asks for a name first. */
+async function pickWriter(page: Page): Promise<void> {
+  await page
+    .getByRole('combobox', { name: words.rail.writer })
+    .or(page.getByLabel(words.rail.writer))
+    .first()
+    .click()
+  await page.getByRole('option').first().click()
+  await page.mouse.move(0, 0)
 }
 
 async function fillInBatch(page: Page): Promise<void> {
@@ -109,7 +121,13 @@ const chosen = pictures.filter(({ name }) => wanted.length === 0 || wanted.inclu
 const host = await startDemoHost()
 const browser = await chromium.launch({
   executablePath: findBrowser() ?? undefined,
-  args: ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--disable-background-networking'],
+  args: [
+    '--lang=en-GB',
+    '--no-sandbox',
+    '--disable-gpu',
+    '--disable-dev-shm-usage',
+    '--disable-background-networking',
+  ],
 })
 try {
   mkdirSync(folder, { recursive: true })
@@ -122,6 +140,7 @@ try {
   page.on('pageerror', (trouble) => process.stderr.write(`${trouble.message}\n`))
   await page.goto(host.url)
   const bays = await baysOf(page)
+  await pickWriter(page)
   for (const picture of chosen) {
     try {
       await take(page, picture, bays)

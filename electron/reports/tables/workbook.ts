@@ -21,7 +21,7 @@ export async function workbookOf(tables: readonly Table[], at: number): Promise<
   const names = new Set<string>()
   for (const { name, columns, rows } of tables) {
     const sheet = book.addWorksheet(sheetName(name, names), { views: [{ state: 'frozen', ySplit: 1 }] })
-    sheet.addRow(columns.map(headingOf)).font = { bold: true }
+    sheet.addRow(columns.map((column) => harmless(headingOf(column)))).font = { bold: true }
     const kept = rows.length < mostRows ? rows : rows.slice(0, mostRows - 2)
     for (const row of kept)
       sheet.addRow(

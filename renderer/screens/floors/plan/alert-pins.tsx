@@ -32,6 +32,7 @@ export function AlertPins({ bays, view, size, onChoose }: Omit<BayShapesProps, '
     const corners = body.outline.map((corner) => toScreen(corner, view, size))
     const left = Math.min(...corners.map(({ x }) => x)) + insetPx
     const right = Math.max(...corners.map(({ x }) => x)) - insetPx
+    if (right - left < pinPx) return null
     const top = Math.min(...corners.map(({ y }) => y)) + insetPx
     const room = Math.max(1, Math.floor((right - left + gapPx) / (pinPx + gapPx)))
     const shown = alerts.length <= room ? alerts : alerts.slice(0, Math.max(1, room - 1))

@@ -1,6 +1,7 @@
 import type { BayStory, StorySeries } from '#model/record/story.ts'
 import { siteDayStart } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
+import { gather } from './gather.ts'
 import { mostEvidence, ours, type Question } from './question.ts'
 
 /** Fewer readings a day, or fewer values among them, can be alike by chance. */
@@ -70,9 +71,7 @@ export function copiedSeriesQuestions(stories: readonly BayStory[]): Question[] 
   const same = new Map<string, DayPrint[]>()
   for (const story of stories) {
     for (const one of printsOf(story)) {
-      const known = same.get(one.print)
-      if (known === undefined) same.set(one.print, [one])
-      else known.push(one)
+      gather(same, one.print, one)
     }
   }
   const pairs = new Map<string, [DayPrint, DayPrint][]>()
@@ -80,7 +79,7 @@ export function copiedSeriesQuestions(stories: readonly BayStory[]): Question[] 
     const [first, ...others] = days
     for (const other of others) {
       const key = [first!.entry, other.entry, first!.day === other.day ? 'one day' : 'days'].join(' ')
-      pairs.set(key, [...(pairs.get(key) ?? []), [first!, other]])
+      gather(pairs, key, [first!, other])
     }
   }
   return [...pairs].map(([key, found]) => questionOf(key, found))

@@ -3,6 +3,7 @@ import { type KindName, kinds } from '#model/record/kinds.ts'
 import { type BayStory, entriesOf } from '#model/record/story.ts'
 import { dayMs, siteDayStart } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
+import { gather } from './gather.ts'
 import { mostEvidence, ours, type Question } from './question.ts'
 
 /** One set of numbers that a person wrote: the points of a test, or the readings of a day. */
@@ -34,7 +35,7 @@ export function copiedValuesQuestions(stories: readonly BayStory[]): Question[] 
   const byShape = new Map<string, WrittenSet[]>()
   for (const one of stories.flatMap(setsOf)) {
     const shape = `${one.kind} ${one.values.length}`
-    byShape.set(shape, [...(byShape.get(shape) ?? []), one])
+    gather(byShape, shape, one)
   }
   const air = [...byShape.values()].flat().filter(({ kind }) => kind === 'air-read')
   return [...[...byShape.values()].flatMap(repeatsIn), ...zonesAlike(air)]
@@ -148,7 +149,7 @@ function zonesAlike(all: readonly WrittenSet[]): Question[] {
     const other = others.find(({ zone }) => zone !== first!.zone)
     if (first === undefined || other === undefined) continue
     const key = [first.zone, other.zone].sort().join(' ')
-    pairs.set(key, [...(pairs.get(key) ?? []), [first, other]])
+    gather(pairs, key, [first, other])
   }
   return [...pairs].flatMap(([key, days]) => {
     if (days.length < zoneDays) return []

@@ -1,6 +1,7 @@
 import { type KindName, kinds } from '#model/record/kinds.ts'
 import type { BayStory } from '#model/record/story.ts'
 import { shows } from '#model/watch/rule.ts'
+import { gather } from './gather.ts'
 import type { Question } from './question.ts'
 
 /** Fewer values say nothing about the digits that somebody likes. */
@@ -26,7 +27,7 @@ interface Written {
 export function digitQuestions(stories: readonly BayStory[]): Question[] {
   const written = new Map<string, Written[]>()
   for (const story of stories) {
-    for (const { key, ...one } of writtenValues(story)) written.set(key, [...(written.get(key) ?? []), one])
+    for (const { key, ...one } of writtenValues(story)) gather(written, key, one)
   }
   return [...written].flatMap(([key, values]) => questionOf(key, values))
 }

@@ -8,11 +8,11 @@ const elsewhere: ReadonlySet<KindName> = new Set<KindName>([
   'device-key-published',
   'alert-answered',
   'bay-decided',
-  'pin-set',
   'cause-named',
   'evidence-frozen',
   'repair-rates-set',
   'cause-weights-set',
+  'pin-set',
   'photo-added',
   'photo-marked',
 ])

@@ -287,6 +287,7 @@ export const faultsWords = {
   options: {
     title: 'What can be done',
     outcomes,
+    noneAllowed: 'No option may be chosen as things stand: see what each of them lacks',
     rule: (rule: string) => `Rule ${rule}`,
     next: 'Before anything else',
     columns: {

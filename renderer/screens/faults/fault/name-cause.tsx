@@ -3,7 +3,7 @@ import { type FormEvent, useState } from 'react'
 import { Link } from 'wouter'
 import type { FaultFact, FaultPage } from '#model/contract/faults.ts'
 import { causes } from '#model/faults/causes.ts'
-import { nowMs, useNow } from '../../../app/clock.ts'
+import { useNow } from '../../../app/clock.ts'
 import { newId } from '../../../app/ids.ts'
 import { useJob } from '../../../app/job.tsx'
 import { paths } from '../../../app/paths.ts'
@@ -14,9 +14,10 @@ import { useWriter } from '../../../app/writer.ts'
 import { Banner, Note } from '../../../parts/banner.tsx'
 import { Section } from '../../../parts/page.tsx'
 import { Segmented } from '../../../parts/segmented.tsx'
-import { nearText, siteIso } from '../../../parts/site-time.ts'
+import { momentText } from '../../../parts/site-time.ts'
 import classes from './fault.module.css'
 import { emptyName, type NameDraft, readName } from './name-draft.ts'
+import { thisMinute } from './this-minute.ts'
 
 const words = faultsWords.name
 
@@ -63,7 +64,7 @@ export function Named({ named }: { named: FaultFact<'cause-named'> }) {
       <p>{reason}</p>
       {causeRemoved !== undefined && <p>{words.gone[causeRemoved]}</p>}
       <p className={classes.soft}>
-        {words.by(nameOf(named.person), nearText(named.happenedAt, now, zone))},{' '}
+        {words.by(nameOf(named.person), momentText(named.happenedAt, zone, now))},{' '}
         {words.weights(named.body.weightsVersion)}.{' '}
         <Link href={paths.entry(named.id)} className={classes.noPrint}>
           {faultsWords.page.entry}
@@ -95,7 +96,7 @@ function NameForm({ page, onSaved }: { page: FaultPage; onSaved: () => void }) {
           id,
           kind: 'cause-named',
           subject: page.fault.bay,
-          happenedAt: siteIso(nowMs(), zone),
+          happenedAt: thisMinute(zone),
           body: reading.body,
         },
       ],

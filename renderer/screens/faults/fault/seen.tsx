@@ -13,7 +13,7 @@ import { EntryForm } from '../../../parts/entry-form/entry-form.tsx'
 import { numberText } from '../../../parts/number-text.ts'
 import { Section } from '../../../parts/page.tsx'
 import { PhotoStrip } from '../../../parts/photos/photo-grid.tsx'
-import { calendarDayText, nearText } from '../../../parts/site-time.ts'
+import { calendarDayText, momentText } from '../../../parts/site-time.ts'
 import { SymptomDrawing } from '../symptoms/symptom-drawing.tsx'
 import classes from './fault.module.css'
 import { FaultOnBay } from './fault-on-bay.tsx'
@@ -96,7 +96,7 @@ export function SeenFacts({ page }: { page: FaultPage }) {
       facts.reported,
       main === undefined ? null : (
         <>
-          {nearText(main.happenedAt, now, zone)}, {nameOf(main.person)}{' '}
+          {momentText(main.happenedAt, zone, now)}, {nameOf(main.person)}{' '}
           <Link href={paths.entry(main.id)} className={classes.noPrint}>
             {words.entry}
           </Link>

@@ -23,7 +23,7 @@ export function PageTwo({ page }: { page: FaultPage }) {
     <>
       <section>
         <h2 className={classes.part}>{words.title}</h2>
-        <Decision decision={page.decision} />
+        <Decision page={page} />
       </section>
       <table className={classes.options}>
         <thead>

@@ -1,7 +1,6 @@
 import { Button, Textarea } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
 import type { FaultPage } from '#model/contract/faults.ts'
-import { nowMs } from '../../../../app/clock.ts'
 import { newId } from '../../../../app/ids.ts'
 import { useJob } from '../../../../app/job.tsx'
 import { useRecorder } from '../../../../app/recorder.ts'
@@ -11,8 +10,8 @@ import { words as allWords } from '../../../../app/words.ts'
 import { useWriter } from '../../../../app/writer.ts'
 import { Banner } from '../../../../parts/banner.tsx'
 import { Segmented } from '../../../../parts/segmented.tsx'
-import { siteIso } from '../../../../parts/site-time.ts'
 import classes from '../fault.module.css'
+import { thisMinute } from '../this-minute.ts'
 
 const words = faultsWords.work
 type How = keyof typeof words.closeOptions
@@ -35,7 +34,7 @@ export function CloseFault({ page, onDone }: { page: FaultPage; onDone: () => vo
     event.preventDefault()
     setTried(true)
     if (problem !== null) return
-    const happenedAt = siteIso(nowMs(), zone)
+    const happenedAt = thisMinute(zone)
     const facts = open.map((defect, i) => ({
       id: ids[i],
       kind: 'defect-closed' as const,

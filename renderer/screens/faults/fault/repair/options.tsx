@@ -1,7 +1,6 @@
 import { Button } from '@mantine/core'
 import { useState } from 'react'
 import type { FaultPage } from '#model/contract/faults.ts'
-import type { RepairDecision } from '#model/faults/shapes.ts'
 import type { RepairOptionId } from '#model/faults/words.ts'
 import type { CautionId } from '../../../../app/words/cautions.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'
@@ -31,7 +30,7 @@ export function Options({ page }: { page: FaultPage }) {
         )
       }
     >
-      <Decision decision={decision} />
+      <Decision page={page} />
       {rates.basis === 'illustrative' ? (
         <Note tone="act">{words.illustrative}</Note>
       ) : (
@@ -46,11 +45,12 @@ export function Options({ page }: { page: FaultPage }) {
 }
 
 /** The rule that comes first, in words. */
-export function Decision({ decision }: { decision: RepairDecision }) {
+export function Decision({ page: { decision, options } }: { page: FaultPage }) {
+  const none = decision.outcome === 'choose' && options.every(({ verdict }) => verdict !== 'allowed')
   return (
     <div className={classes.decision} data-outcome={decision.outcome}>
       <p className={classes.outcome}>
-        {words.outcomes[decision.outcome]}
+        {none ? words.noneAllowed : words.outcomes[decision.outcome]}
         {decision.rule !== null && <span className={classes.ruleId}>{words.rule(decision.rule)}</span>}
       </p>
       <p>{decision.because}</p>

@@ -2,7 +2,6 @@ import { Button, Textarea, TextInput } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
 import type { FaultPage } from '#model/contract/faults.ts'
 import { rateItemIds, rateItems } from '#model/faults/words.ts'
-import { nowMs } from '../../../../app/clock.ts'
 import { newId } from '../../../../app/ids.ts'
 import { useJob } from '../../../../app/job.tsx'
 import { useRecorder } from '../../../../app/recorder.ts'
@@ -11,8 +10,8 @@ import { faultsWords } from '../../../../app/words/faults.ts'
 import { words as allWords } from '../../../../app/words.ts'
 import { useWriter } from '../../../../app/writer.ts'
 import { Banner } from '../../../../parts/banner.tsx'
-import { siteIso } from '../../../../parts/site-time.ts'
 import classes from '../fault.module.css'
+import { thisMinute } from '../this-minute.ts'
 import { draftOfRates, type RatesDraft, readRates } from './rates-draft.ts'
 
 const words = faultsWords.rates
@@ -37,7 +36,7 @@ export function RatesForm({ page, onDone }: { page: FaultPage; onDone: () => voi
           id,
           kind: 'repair-rates-set',
           subject: project,
-          happenedAt: siteIso(nowMs(), zone),
+          happenedAt: thisMinute(zone),
           body: reading.body,
         },
       ],

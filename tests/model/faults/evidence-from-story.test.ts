@@ -146,6 +146,14 @@ describe('EVD: frost, curing and air', () => {
     expect(states(late, 'E14 E15')).toEqual(['E14 false', 'E15 true'])
   })
 
+  it('EVD-34: a night at 3 °C neither freezes the screed nor clears it', () => {
+    const cold = dusting(
+      finished().logger(t0 - hour, { screedC: hourly(120, (h) => (h > 20 && h < 28 ? 3 : 12)) }),
+    )
+    expect(states(cold, 'E14 E15')).toEqual(['E14 false', 'E15 false'])
+    expect(items(cold)('E15').because).toMatch(/Coldest in-screed 3 °C/)
+  })
+
   it('EVD-10: only the air known: frost in the room is likely, two mild readings a day prove nothing', () => {
     const cold = dusting(finished().air(t0 + 15 * hour, { airC: -3 }))
     expect(states(cold, 'E14 E15 E16')).toEqual(['E14 not examined', 'E15 not examined', 'E16 true'])
@@ -547,6 +555,37 @@ describe('EVD: a whole record and its neighbours', () => {
     const untested = mixed(storyOf({ bay: { name: 'B5' } }).finished(t0))
     expect(mixing([untested]).logOdds).toBeCloseTo(1.3, 9)
     expect(ask([untested]).neighbours[0]!.standing).toBe('not proven')
+  })
+
+  it('EVD-35: a cause that a test of the fault itself supports too is not lowered by a neighbour', () => {
+    const faulty = withDefect(mixed(finished()), 'S17', t0 + 40 * day)
+    const defect = faulty.last
+    faulty.note('fault-evidence-noted', t0 + 45 * day, {
+      defect,
+      evidence: 'E41',
+      found: 'true',
+      method: 'laboratory',
+      place: 'cores 1 to 3',
+    })
+    const sound = mixed(storyOf({ bay: { name: 'B8' } }).finished(t0)).note(
+      'soundness-tested',
+      t0 + 20 * day,
+      {
+        weightKg: '2',
+        blows: 4,
+        points: [{ indentationMm: 1 }, { indentationMm: 2 }, { indentationMm: 2 }],
+      },
+    )
+    const { causes, neighbours } = diagnose({
+      symptoms: ['S17'],
+      defect,
+      story: faulty.build(),
+      neighbours: [sound.build()],
+      asOf: now,
+    })
+    expect(neighbours[0]!.lowers).not.toContain('MIXING')
+    // 0 + 1.6 − 0.3 + 2.2
+    expect(causes.find(({ id }) => id === 'MIXING')!.logOdds).toBeCloseTo(3.5, 9)
   })
 
   it('EVD-32: a suspicion that was found to be no defect does not make a neighbour faulty', () => {

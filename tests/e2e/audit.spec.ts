@@ -97,22 +97,20 @@ for (const colour of ['light', 'dark'] as const) {
     page,
   }) => {
     await page.emulateMedia({ colorScheme: colour })
-    for (const width of [1280, 1024]) {
-      await page.setViewportSize({ width, height: 800 })
-      await openAudit(page)
-      await cell(page, 'C12', 'G2').click()
-      await expect(page.getByText(/The last test proves nothing/)).toBeVisible()
-      await expectAccessible(page, `bays at ${width}`)
-      await cell(page, 'C12', 'G2').click()
-    }
-    for (const name of ['questions', 'tests', 'alerts', 'holds', 'changes', 'chain']) {
+    await openAudit(page)
+    await cell(page, 'C12', 'G2').click()
+    await expect(page.getByText(/The last test proves nothing/)).toBeVisible()
+    await expectAccessible(page, 'bays')
+    await page.setViewportSize({ width: 1024, height: 800 })
+    for (const name of ['bays', 'questions', 'tests', 'alerts', 'holds', 'changes', 'chain']) {
       await goTo(page, `/audit/${name}`)
-      await expect(page.locator('[aria-current="page"]').nth(1)).toBeVisible()
-      await expectAccessible(page, name)
+      await expect(page.getByRole('heading', { name: 'Audit', level: 1 })).toBeVisible()
+      expect(
+        await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+      ).toBeLessThanOrEqual(0)
     }
-    await page.getByRole('link', { name: 'Bays', exact: true }).click()
+    await goTo(page, '/audit')
     await page.getByRole('rowheader', { name: 'Bay G2' }).getByRole('link').click()
-    await expect(page.getByRole('heading', { name: 'Audit: Bay G2' })).toBeVisible()
     await expect(page.getByText('One person’s word').first()).toBeVisible()
     await expectAccessible(page, 'one bay')
   })

@@ -6,6 +6,8 @@ import { readPdf } from '../electron/reports/read-pdf.ts'
 import { expect, test } from './fixture.ts'
 
 test.use({ record: 'demo' })
+// A file of many pages is made while other tests may run.
+test.describe.configure({ timeout: 120_000 })
 
 const openHandover = async (page: Page) => {
   await page.getByRole('link', { name: 'Handover', exact: true }).click()

@@ -6,6 +6,7 @@ import { closeRecord, openRecord, projectOutline, projectSummaries } from '#db/i
 import { readBayFile } from '#electron/reports/handover/bay-file.ts'
 import { documentOf } from '#electron/reports/print/documents.ts'
 import { makePdf } from '#electron/reports/print/make-pdf.ts'
+import type { BayId } from '#model/record/ids.ts'
 import { makeDemo } from '#scripts/demo/make.ts'
 import type { Measured } from './measure.ts'
 
@@ -27,9 +28,13 @@ export default async function handoverBench(): Promise<Measured[]> {
     const outline = projectOutline(record.read, projectSummaries(record.read)[0]!.id)
     const ids = outline.bays.map(({ id }) => id)
     const print = (times: number) => async () => {
-      const bays = Array.from({ length: times }, () => ids)
-        .flat()
-        .map((bay) => readBayFile(record.read, { bay, asOf, forecast: null }))
+      const bays = Array.from({ length: times }, (_, copy) =>
+        ids.map((bay) => {
+          const file = readBayFile(record.read, { bay, asOf, forecast: null })
+          // A bay that is printed again is another bay to the document.
+          return copy === 0 ? file : { ...file, id: `${bay}-${copy}` as BayId }
+        }),
+      ).flat()
       return makePdf(documentOf('project', { outline, bays, asOf, photos: new Map() }))
     }
     await print(1)()

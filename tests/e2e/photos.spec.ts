@@ -31,7 +31,13 @@ test('PHOTO-E2E-1: photos are added, a bad file is refused by name, the same one
   await expect(page.getByText('1 photo added.')).toBeVisible({ timeout: 30_000 })
   await expect(page.getByText(/“phone\.heic” is a HEIC photo.*save or send this one as JPEG/)).toBeVisible()
   await expect(photos.getByRole('listitem')).toHaveCount(2)
-  await expect(photos.getByRole('img', { includeHidden: true }).first()).toBeVisible()
+  await photos.scrollIntoViewIfNeeded()
+  const shown = photos.locator('img').first()
+  await expect(shown).toBeVisible()
+  // The picture itself is there, and stands upright: the camera was held on its side.
+  await expect
+    .poll(() => shown.evaluate((img: HTMLImageElement) => [img.naturalWidth, img.naturalHeight]))
+    .toEqual(expect.arrayContaining([270, 360]))
 
   await page.locator('input[type=file][accept*="image/jpeg"]').setInputFiles(files.slice(0, 1))
   await expect(page.getByText('“north.jpg” is here already and was not added again.')).toBeVisible()

@@ -11,6 +11,7 @@ import { answerData, guardData, refuse, sendAsset } from './answer.ts'
 import { type Door, refusalOf } from './gate.ts'
 import { routeOf } from './routes.ts'
 import { freshToken } from './session.ts'
+import { wholeForms } from './whole-forms.ts'
 
 export interface BrowserHost {
   /** The address without the token. */
@@ -39,7 +40,7 @@ export async function startBrowserHost({
   assets,
   port = 0,
 }: BrowserHostOptions): Promise<BrowserHost> {
-  const calls = new RPCHandler(router)
+  const calls = new RPCHandler(router, { rootInterceptors: [wholeForms] })
   const server = createServer({ maxHeaderSize: 16 * 1024, requestTimeout: 600_000, headersTimeout: 10_000 })
   limit(server)
   await listening(server, port)

@@ -30,9 +30,21 @@ export function siteIso(at: number, zone: string): string {
 /** A number as it is printed: at most so many decimals, a true minus sign; "–" for what is no number. */
 export function numberText(value: number, decimals = 2): string {
   if (!Number.isFinite(value)) return '–'
-  return value
-    .toLocaleString('en-GB', { maximumFractionDigits: decimals, useGrouping: Math.abs(value) >= 10_000 })
+  return formatOf(decimals, Math.abs(value) >= 10_000)
+    .format(value)
     .replace('-', '−')
+}
+
+/** Making a format costs a hundred times as much as using it, and a file has thousands of numbers. */
+const formats = new Map<string, Intl.NumberFormat>()
+
+function formatOf(decimals: number, grouped: boolean): Intl.NumberFormat {
+  const key = `${decimals} ${grouped}`
+  const known = formats.get(key)
+  if (known !== undefined) return known
+  const made = new Intl.NumberFormat('en-GB', { maximumFractionDigits: decimals, useGrouping: grouped })
+  formats.set(key, made)
+  return made
 }
 
 /** A text of at most so many characters; a longer one ends in "…". */

@@ -4,7 +4,6 @@ import { type BundleCheck, bundleFileEnding } from '#model/contract/index.ts'
 import { client, uploadFile } from '../../app/client.ts'
 import { useLongWork } from '../../app/long-work.ts'
 import { troubleOf } from '../../app/trouble.ts'
-import { asSentence } from '../../app/words/trouble.ts'
 import { words } from '../../app/words.ts'
 import { sizeText } from '../../parts/backup-list.tsx'
 import { Banner, Note } from '../../parts/banner.tsx'
@@ -76,7 +75,8 @@ export function ReceivedBundle({ zone }: { zone: string }) {
 function Result({ check, zone }: { check: BundleCheck; zone: string }) {
   const { verdict, firstDifference } = check
   if (verdict === 'broken') {
-    const banner = say.broken(asSentence(firstDifference ?? words.notKnown))
+    // A sentence already, and one that may begin with the name of a file.
+    const banner = say.broken(firstDifference ?? words.notKnown)
     return (
       <Banner trouble={{ banner, fields: {} }}>
         <p>{say.brokenNext}</p>

@@ -21,7 +21,7 @@ import {
   plansChapter,
   rulesChapter,
 } from './project-parts.ts'
-import { releasePage } from './release/page.ts'
+import { releasePage } from './release-page/page.ts'
 
 /** What can be printed: the page to decide on, all about one bay or some, or the whole handover file. */
 export type PrintKind = 'release' | 'bay' | 'project'

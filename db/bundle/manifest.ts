@@ -149,9 +149,21 @@ export function parsedJson(written: string, name: string): unknown {
       throw new BundleFault(`${name} is not JSON.`)
     throw cause
   }
-  if (isDeeperThan(value, limits.depth))
+  if (mayBeDeep(written) && isDeeperThan(value, limits.depth))
     throw new BundleFault(`${name} is nested deeper than ${limits.depth} levels.`)
   return value
+}
+
+/** A text with few opening brackets cannot be deep, which spares nearly every entry the walk through its parts. */
+function mayBeDeep(written: string): boolean {
+  let opened = 0
+  for (const bracket of ['{', '[']) {
+    for (let at = written.indexOf(bracket); at !== -1; at = written.indexOf(bracket, at + 1)) {
+      opened += 1
+      if (opened > limits.depth) return true
+    }
+  }
+  return false
 }
 
 function isDeeperThan(value: unknown, levels: number): boolean {

@@ -38,7 +38,12 @@ async function told<T>(tell: (bay: OneBay) => T) {
   const ids = tell(bay)
   closeRecord(bay.record)
   const { client } = await served(folder, () => now)
-  return { ...bay, ids, client, list: async () => (await client.faults.list({ project: bay.project })).faults }
+  return {
+    ...bay,
+    ids,
+    client,
+    list: async () => (await client.faults.list({ project: bay.project })).faults,
+  }
 }
 
 const naming = (defects: readonly string[], more: Partial<BodyOf<'cause-named'>> = {}) =>

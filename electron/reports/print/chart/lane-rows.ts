@@ -71,11 +71,17 @@ export function drawLanes(chart: Chart, lanes: readonly Lane[], from: number): v
   }
 }
 
-function drawRow({ drawing, x, span }: Chart, row: readonly LaneItem[], y: number, colour: string): void {
+function drawRow(
+  { drawing, x, span, bay }: Chart,
+  row: readonly LaneItem[],
+  y: number,
+  colour: string,
+): void {
+  // What still lasts is drawn up to the instant of the record: nobody knows for how long it will.
   const placed = row.map((item) => ({
     item,
     left: Math.max(gutter, x(Math.max(item.from, span.from))),
-    right: Math.min(plotRight, x(Math.min(item.until ?? span.until, span.until))),
+    right: Math.min(plotRight, x(Math.min(item.until ?? bay.facts.asOf, span.until))),
   }))
   for (const { item, left, right } of placed) {
     const height = laneHeight - 4

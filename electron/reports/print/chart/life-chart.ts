@@ -70,7 +70,7 @@ export function lifeChart(
       { x: asOf, y: height },
     ]
     drawing.stroke(ends, { line: ink.text, width: 0.7, dash: 2 })
-    drawing.label(Math.min(asOf, plotRight), 12, 'as of', { size: 6.4, anchor: 'end' })
+    drawing.label(asOf - 2, 24, 'as of', { size: 6.4, anchor: 'end' })
   }
   if (hasAlerts) drawAlerts(chart, heights.axis - 12)
   let y = top

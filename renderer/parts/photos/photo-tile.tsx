@@ -1,4 +1,4 @@
-import { UnstyledButton } from '@mantine/core'
+import { UnstyledButton, VisuallyHidden } from '@mantine/core'
 import { memo, useRef } from 'react'
 import { photoTags } from '#model/record/photos.ts'
 import { photosWords as words } from '../../app/words/photos.ts'
@@ -20,14 +20,10 @@ export const PhotoTile = memo(function PhotoTile({ photo, when, onOpen }: PhotoT
   const near = useNear(box)
   const { url, error } = usePicture(photo, 'small', near)
   const { tag, caption, quarterTurns } = photo.body
-  const name = caption ?? words.unnamed(photoTags[tag], when)
   return (
     <li ref={box} className={classes.tile}>
-      <UnstyledButton
-        className={classes.tileButton}
-        aria-label={words.open(name)}
-        onClick={() => onOpen(photo.id)}
-      >
+      <UnstyledButton className={classes.tileButton} onClick={() => onOpen(photo.id)}>
+        <VisuallyHidden>{words.open}</VisuallyHidden>
         <span className={classes.frame}>
           {url !== null && (
             <img className={classes.small} data-turns={quarterTurns} src={url} alt="" decoding="async" />

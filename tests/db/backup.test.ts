@@ -178,7 +178,7 @@ describe('restoring', () => {
       expect.objectContaining({ state: 'corrupt' }),
     )
     expect(readFileSync(open.file).equals(before)).toBe(true)
-    expect(readdirSync(folder).sort()).toEqual(['backups', 'record.bayledger'])
+    expect(readdirSync(folder).sort()).toEqual(['backups', 'photos', 'record.bayledger'])
   })
 
   it('RES-3: a record that can no longer be read is replaced, and its remains are kept byte for byte', async () => {

@@ -1,4 +1,5 @@
 import { openAsBlob } from 'node:fs'
+import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { photoFile, projectOutline } from '#db/index.ts'
 import { photoMarksAbout, photosAbout } from '#db/queries/photos.ts'
@@ -11,8 +12,8 @@ import { calls } from './base.ts'
 import { callError } from './call-errors.ts'
 import type { Services } from './services.ts'
 
-/** Of the threads, one is left to whoever reads a logger file while 500 photos are looked through. */
-const inTurn = takingTurns(2)
+/** One core is left to the person who looks on, and one thread to whoever reads a logger file meanwhile. */
+const inTurn = takingTurns(Math.max(1, Math.min(2, availableParallelism() - 1)))
 
 export const takeIn = calls.photos.takeIn.handler(async ({ context, input, signal }) => {
   const { read, file } = context.record.current()

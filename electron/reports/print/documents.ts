@@ -135,7 +135,7 @@ function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
     contents(),
     ...part('Known gaps', gapsChapter(project)),
     ...part('Plans', plansChapter(project)),
-    ...part('Releases', [...chapter('Releases', { id: 'releases', lead: 'One page a bay to decide on.' })]),
+    ...part('Releases', chapter('Releases', { id: 'releases', unseen: true })),
     ...pages,
     ...part('Bays', [...chapter('Bays', { id: 'bays', lead: 'All about each bay.' })]),
     ...bays.flatMap((bay) =>

@@ -111,22 +111,34 @@ interface ChapterOptions {
   /** A chapter begins a page unless this is false. */
   newPage?: boolean
   under?: string
+  /** In the contents and the outline only: the first page of the chapter has no room for a heading. */
+  unseen?: boolean
+}
+
+const unseenText = {
+  fontSize: 0.1,
+  lineHeight: 0.1,
+  margin: [0, 0, 0, 0] as [number, number, number, number],
 }
 
 /** The heading of a chapter: in the contents, and in the outline that a reader shows beside the pages. */
-export function chapter(title: string, { id, lead, newPage = true, under }: ChapterOptions): Content[] {
+export function chapter(
+  title: string,
+  { id, lead, newPage = true, under, unseen = false }: ChapterOptions,
+): Content[] {
   return [
     {
       text: title,
       style: 'chapter',
       tocItem: true,
-      tocStyle: under === undefined ? { bold: true } : {},
+      tocStyle: { fontSize: 9, lineHeight: 1.15, ...(under === undefined ? { bold: true } : {}) },
       tocMargin: [under === undefined ? 0 : 12, 1, 0, 0],
       outline: true,
       outlineExpanded: under === undefined,
       id,
       ...(under === undefined ? {} : { outlineParentId: under }),
       ...(newPage ? { pageBreak: 'before' as const } : {}),
+      ...(unseen ? unseenText : {}),
     },
     ...(lead === undefined ? [] : [{ text: lead, style: 'lead' }]),
   ]

@@ -138,6 +138,12 @@ describe('the PDF files', { timeout: 120_000 }, () => {
     expect(flat(text)).toContain(flat('Screed frozen early'))
   })
 
+  it('PRINT-10: in the handover file too a release takes one page', async () => {
+    const { text } = readPdf(await make('project', [bayNamed('G1').id, bayNamed('G2').id]))
+    const [, releases, following] = /Releases(\d+)Bays(\d+)BayG1/.exec(flat(text)) ?? []
+    expect(Number(following) - Number(releases)).toBe(2)
+  })
+
   it('PRINT-6: the hash on the page is that of the story file, and the code on the page says it', async () => {
     const bay = bayNamed('G1')
     const story = await make('story', [bay.id])

@@ -15,7 +15,7 @@ export const floorsWords = {
     label: (floor: string) =>
       `Plan of ${floor}. Arrow keys move it, plus and minus change its size, 0 shows the whole floor. Tab goes from bay to bay.`,
     bay: (name: string, state: string, area: string) => `${name}, ${state}, ${area} m²`,
-    alert: (bay: string, severity: string, title: string) => `${bay}: ${severity}. ${title}`,
+    alert: (bay: string, severity: string, title: string) => `${severity}, bay ${bay}: ${title}`,
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     fit: 'Whole floor',

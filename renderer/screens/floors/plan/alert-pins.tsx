@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { KeyboardEvent } from 'react'
 import { type Alert, severities } from '#model/watch/alert.ts'
+import { isOpen, rankOf } from '#model/watch/index.ts'
 import type { TodayLine } from '#model/watch/today.ts'
 import { orpc } from '../../../app/client.ts'
 import { useJob } from '../../../app/job.tsx'
@@ -10,12 +11,9 @@ import type { BayShapesProps } from './bay-shapes.tsx'
 import classes from './plan.module.css'
 import { toScreen } from './view.ts'
 
-const rank = Object.keys(severities)
-
 /** The open alerts of a bay, those that press most first. */
 export function openAlertsOf(line: TodayLine | undefined): Alert[] {
-  const open = (line?.alerts ?? []).filter(({ until, answeredBy }) => until === null && answeredBy === null)
-  return open.toSorted((a, b) => rank.indexOf(a.severity) - rank.indexOf(b.severity))
+  return (line?.alerts ?? []).filter(isOpen).toSorted((a, b) => rankOf(a.severity) - rankOf(b.severity))
 }
 
 const pinPx = 22

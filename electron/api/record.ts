@@ -2,12 +2,12 @@ import { appendEntries, backUp, entryVersions, listBackups, listFacts } from '#d
 import type { VerifyEvent } from '#model/contract/index.ts'
 import { requireAllowed, requireProofs } from './allowed.ts'
 import { calls } from './base.ts'
-import { requireHoldPoints } from './hold-gate.ts'
 import { withProgress } from './progress.ts'
+import { requireReleasable } from './release-gate.ts'
 
 export const append = calls.record.append.handler(({ context, input }) => {
   const signing = requireAllowed(context, input.entries)
-  requireHoldPoints(context, input.entries)
+  requireReleasable(context, input.entries)
   requireProofs(context, signing)
   return {
     entries: appendEntries(context.record.current(), input.entries, { recordedAt: context.clock() }),

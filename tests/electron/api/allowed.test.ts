@@ -216,7 +216,10 @@ describe('who made it does not check it', () => {
     const accepts = inName(entry(site, 'bay-decided', later), crew['quality manager'])
     const { error } = await safe(client.record.append({ entries: [accepts] }))
     expect(reasonOf(error)).toBe('maker')
-    expect((await write('flooring contractor', ['bay-decided', later])).entries).toHaveLength(1)
+    // Another passes this rule, and is told what the bay lacks.
+    const byAnother = await safe(write('flooring contractor', ['bay-decided', later]))
+    expect(byAnother.error?.message).toMatch(/only a READY bay is accepted/)
+    expect(reasonOf(byAnother.error)).toBeNull()
   })
 })
 

@@ -189,4 +189,24 @@ describe('FAULTS: entries of one fault', () => {
     expect(early.options.some(({ verdict }) => verdict === 'allowed')).toBe(false)
     expect((await client.faults.page({ defect: ids })).named?.body.cause).toBe('CURE')
   })
+
+  it('FAULTS-8: what was noted of the second symptom counts for the fault, and days left are asked and not recorded', async () => {
+    const { ids, client } = await told(({ note }) => {
+      const main = note('defect-found', laid + 13 * day, found('S01'))
+      const also = note('defect-found', laid + 13 * day, found('S04'))
+      note('fault-evidence-noted', laid + 16 * day, {
+        defect: also,
+        evidence: 'E45',
+        found: 'true',
+        method: 'scratch',
+      } as BodyOf<'fault-evidence-noted'>)
+      return { main, also }
+    })
+    const page = await client.faults.page({ defect: ids.main, daysLeft: 12 })
+    const scratched = page.diagnosis.evidence.find(({ id }) => id === 'E45')!
+    expect(scratched).toMatchObject({ state: 'true', source: 'person', defect: ids.also })
+    expect(page.daysLeft).toBe(12)
+    expect((await client.faults.page({ defect: ids.main })).daysLeft).toBeNull()
+    await expect(client.faults.page({ defect: ids.main, daysLeft: -1 })).rejects.toThrow()
+  })
 })

@@ -31,6 +31,11 @@ export function personOf(read: ReadHandle, person: string) {
   return found
 }
 
+/** True while nobody stands in any project of this record, as in an empty one. */
+export function isWithoutPeople(read: ReadHandle): boolean {
+  return prepared(read.sqlite, 'select 1 from people where withdrawn = 0 limit 1').get() === undefined
+}
+
 /** What an entry is: the kind of its fact, its project, and who wrote this version; null when there is no such entry. */
 export function writtenEntry(read: ReadHandle, entry: string) {
   const found = prepared<{ kind: KindName; project: string; person: string }>(

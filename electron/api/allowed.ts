@@ -1,8 +1,9 @@
-import { companyOf, pinEverSet, writtenEntry } from '#db/queries/people.ts'
+import { companyOf, personOf, pinEverSet, writtenEntry } from '#db/queries/people.ts'
 import {
   type Act,
   actOf,
   type Company,
+  callProblem,
   type KnownPerson,
   type Made,
   madeFrom,
@@ -58,6 +59,19 @@ export function requireAllowed(services: Services, entries: readonly CheckedEntr
 export function requireMayWrite({ record }: Services, kind: KindName, person: string, project: string): void {
   const company = companyOf(record.current().read, project)
   requireRole({ kind, act: 'write first', person, body: {} }, company)
+}
+
+/**
+ * Refuses a call that somebody makes in a name whose role the table does not give it.
+ * @param call such as `bundles.make`
+ * @param project the one that it is about
+ * @throws UnknownId for a person who stands in no project; NOT_ALLOWED with `reason` role
+ */
+export function requireMayCall({ record }: Services, call: string, person: string, project: string): void {
+  const { read } = record.current()
+  personOf(read, person)
+  const problem = callProblem(call, rolesInForce(person, companyOf(read, project)))
+  if (problem !== null) throw callError('NOT_ALLOWED', { detail: problem, reason: 'role', person }, problem)
 }
 
 /** Somebody whose signature an append carries. */

@@ -1,8 +1,10 @@
 import { mapEventIterator } from '@orpc/client'
 import { implement } from '@orpc/server'
+import { RecordError } from '#db/index.ts'
 import { contract } from '#model/contract/index.ts'
 import { callRule } from '#model/people/index.ts'
 import { callError, toCallError } from './call-errors.ts'
+import type { RecordHolder } from './record-holder.ts'
 import type { Services } from './services.ts'
 
 /**
@@ -16,8 +18,7 @@ export const calls = implement(contract)
     const told = (thrown: unknown) =>
       signal?.aborted === true ? thrown : toCallError(thrown, where, input, context.log)
     try {
-      requireRow(where)
-      const result = await next()
+      const result = await next({ context: { record: recordFor(where, context.record) } })
       if (!isStream(result.output)) return result
       const output = mapEventIterator(result.output, {
         value: async (event) => event,
@@ -29,11 +30,22 @@ export const calls = implement(contract)
     }
   })
 
-/** Denied by default: a call that nobody has put into the table of who may do what is refused. */
-function requireRow(call: string): void {
-  if (callRule(call) !== null) return
-  const detail = `Nobody may call ${call}: it has no row in model/people/may.ts.`
-  throw callError('NOT_ALLOWED', { detail }, detail)
+/**
+ * Denied by default: a call that nobody has put into the table of who may do what is refused, and one that stands there
+ * as reading gets a record without a connection that writes.
+ */
+function recordFor(call: string, record: RecordHolder): RecordHolder {
+  const rule = callRule(call)
+  if (rule === null) {
+    const detail = `Nobody may call ${call}: it has no row in model/people/may.ts.`
+    throw callError('NOT_ALLOWED', { detail }, detail)
+  }
+  if (rule.changes !== 'nothing') return record
+  const readOnlyBecause = new RecordError(
+    'read-only',
+    `${call} reads: model/people/may.ts lets it write nothing.`,
+  )
+  return { ...record, current: () => ({ ...record.current(), write: null, readOnlyBecause }) }
 }
 
 function isStream(output: unknown): output is AsyncIteratorObject<unknown, unknown, void> {

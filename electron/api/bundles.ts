@@ -3,6 +3,7 @@ import { basename, join } from 'node:path'
 import { frontOf } from '#db/bundle/front.ts'
 import { UnknownId } from '#db/index.ts'
 import { conflictsOf } from '#db/queries/conflicts.ts'
+import { companyOf, isWithoutPeople, personOf } from '#db/queries/people.ts'
 import {
   type BundleCheckEvent,
   type BundleEvent,
@@ -11,7 +12,9 @@ import {
   type TakeInEvent,
 } from '#model/contract/bundles.ts'
 import { aboutOf } from '../work/bundle-jobs.ts'
+import { requireMayCall } from './allowed.ts'
 import { calls } from './base.ts'
+import { callError } from './call-errors.ts'
 import { withProgress } from './progress.ts'
 import type { Services } from './services.ts'
 
@@ -21,6 +24,7 @@ export const make = calls.bundles.make.handler(async function* ({
   signal,
 }): AsyncGenerator<BundleEvent, void, void> {
   const { project, person, scope, asOf, reason } = input
+  requireMayCall(context, 'bundles.make', person, project)
   const { path } = context.folder
   const job = {
     recordFile: context.record.current().file,
@@ -77,7 +81,8 @@ export const takeIn = calls.bundles.takeIn.handler(async function* ({
   signal,
 }): AsyncGenerator<TakeInEvent, void, void> {
   const { id, path } = context.uploads.find(input.upload)
-  const { fingerprint } = input
+  const { fingerprint, person } = input
+  requireMayTakeIn(context, path, person)
   const job = { recordFile: context.record.current().file, path, now: context.clock(), fingerprint }
   const joined = yield* withProgress((options) => context.workers.run('take in bundle', job, options), signal)
   await context.uploads.remove(id)
@@ -87,6 +92,22 @@ export const takeIn = calls.bundles.takeIn.handler(async function* ({
 export const conflicts = calls.bundles.conflicts.handler(({ context, input }) => ({
   conflicts: conflictsOf(context.record.current().read, input.project),
 }))
+
+/**
+ * A bundle is taken in by somebody of the project that it is about; by somebody of another one when that project is new
+ * here; by whoever sits at the machine only while the record knows nobody.
+ */
+function requireMayTakeIn(context: Services, path: string, person: string | undefined): void {
+  const { read } = context.record.current()
+  if (isWithoutPeople(read)) return
+  if (person === undefined) {
+    const detail = 'Say who takes it in: pick who is writing, then take the bundle in.'
+    throw callError('NOT_ALLOWED', { detail, reason: 'role' }, detail)
+  }
+  const about = frontOf(path)?.manifest.scope.project
+  const isHere = about !== undefined && companyOf(read, about).people.length > 0
+  requireMayCall(context, 'bundles.takeIn', person, isHere ? about : personOf(read, person).project)
+}
 
 function bundlesIn({ folder }: Services): string {
   return join(folder.path, 'bundles')

@@ -118,9 +118,18 @@ export const bundleCalls = {
   file: call.input(z.strictObject({ name: z.string().min(1).max(200) })).output(type<Blob>()),
   /** Checks a received bundle from its first byte to its last, and tries what taking it in would do. Nothing is written. */
   check: call.input(z.strictObject({ upload })).output(eventIterator(type<BundleCheckEvent>())),
-  /** Takes in what is new. `fingerprint` is that of the bundle which was checked and seen. */
+  /**
+   * Takes in what is new. `fingerprint` is that of the bundle which was checked and seen. `person` is who takes it in: of
+   * the bundle's project when that is here, else of another one; nobody only while the record knows no people.
+   */
   takeIn: call
-    .input(z.strictObject({ upload, fingerprint: z.string().regex(/^[0-9a-f]{64}$/) }))
+    .input(
+      z.strictObject({
+        upload,
+        fingerprint: z.string().regex(/^[0-9a-f]{64}$/),
+        person: idOf('person').optional(),
+      }),
+    )
     .output(eventIterator(type<TakeInEvent>())),
   /** Facts of a project on which two corrections stand side by side. */
   conflicts: call

@@ -8,8 +8,9 @@ export {
   may,
   needsPin,
   rolesFor,
+  rolesForCall,
   ruledKinds,
 } from './may.ts'
 export { pinProblem, pinRules, waitAfter } from './pin.ts'
-export { roleProblem, type Wanted } from './role-problem.ts'
+export { callProblem, roleProblem, type Wanted } from './role-problem.ts'
 export { type Company, type KnownPerson, rolesInForce } from './standing-in.ts'

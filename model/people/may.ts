@@ -133,6 +133,8 @@ export type CallRule =
   | { changes: 'nothing' }
   /** It writes entries; each is looked up above by its kind and act, in the name that stands in it. */
   | { changes: 'entries'; kinds: 'those it carries' | readonly string[] }
+  /** Somebody asks for it by name, and one of these roles may. `doing` ends the sentence that says who may not. */
+  | { changes: 'the record'; by: readonly Role[]; doing: string; because: string }
   /** It changes PINs or the proof of one; who may is decided in `electron/api/pins.ts`. */
   | { changes: 'PINs' }
   /** It changes this machine and no fact; whoever sits at the machine may. */
@@ -182,10 +184,18 @@ const callRules: Readonly<Record<string, CallRule>> = {
   ...Object.fromEntries(readingCalls.map((call): [string, CallRule] => [call, { changes: 'nothing' }])),
   'record.append': { changes: 'entries', kinds: 'those it carries' },
   'imports.commit': { changes: 'entries', kinds: ['logger-imported'] },
-  'bundles.make': { changes: 'entries', kinds: ['device-key-published'] },
-  'bundles.takeIn': machine(
-    'Takes in what other machines wrote, as they wrote it and in nobody’s name here; a conflict is settled by an entry.',
-  ),
+  'bundles.make': {
+    changes: 'the record',
+    by: eyes,
+    doing: 'sign a bundle',
+    because: 'It names who made it, and the first one writes the key of this machine into the project.',
+  },
+  'bundles.takeIn': {
+    changes: 'the record',
+    by: eyes,
+    doing: 'take in a bundle',
+    because: 'Entries come in as other machines wrote them; a viewer brings nothing in.',
+  },
   'people.setPin': pins,
   'people.prove': pins,
   'people.lock': machine('Forgets the proof of a PIN; whoever sits there may always be more careful.'),
@@ -202,4 +212,10 @@ const callRules: Readonly<Record<string, CallRule>> = {
 /** Returns the row of a call such as `record.append`, or null: then it is refused. */
 export function callRule(call: string): CallRule | null {
   return Object.hasOwn(callRules, call) ? callRules[call]! : null
+}
+
+/** Returns the roles that may make a call in their name; null for a call that is not judged by who asks for it. */
+export function rolesForCall(call: string): readonly Role[] | null {
+  const rule = callRule(call)
+  return rule?.changes === 'the record' ? rule.by : null
 }

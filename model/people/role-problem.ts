@@ -2,7 +2,7 @@ import { holdRules } from '#model/hold/index.ts'
 import { kinds } from '#model/record/kinds.ts'
 import { type HoldPoint, holdPoints, type Role, roles } from '#model/record/people.ts'
 import type { Act } from './acts.ts'
-import { kindRule, may, rolesFor } from './may.ts'
+import { callRule, kindRule, may, rolesFor } from './may.ts'
 
 const doing: Record<Act, string> = {
   'write first': 'write down',
@@ -39,6 +39,18 @@ export function roleProblem({ kind, act, body }: Wanted, inForce: readonly Role[
   const { mayRelease } = holdRules[point]
   if (mayRelease.some((role) => inForce.includes(role))) return null
   return `${named(inForce)} may not let the hold point “${holdPoints[point]}” go. ${mayDo(mayRelease)}`
+}
+
+/**
+ * Returns why nobody in these roles may make a call in their name, as a sentence that says who may; null when they may.
+ * @param call such as `bundles.takeIn`; one that the table does not give to roles is refused
+ */
+export function callProblem(call: string, inForce: readonly Role[]): string | null {
+  const rule = callRule(call)
+  if (rule?.changes !== 'the record')
+    return `Nobody may call ${call} by name: the table of roles does not know it.`
+  if (rule.by.some((role) => inForce.includes(role))) return null
+  return `${named(inForce)} may not ${rule.doing}. ${mayDo(rule.by)}`
 }
 
 function titleOf(kind: string): string {

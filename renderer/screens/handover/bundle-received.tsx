@@ -1,6 +1,7 @@
 import { Button, FileButton, Progress } from '@mantine/core'
 import { type DragEvent, useState } from 'react'
 import { type BundleCheck, bundleFileEnding } from '#model/contract/index.ts'
+import type { PersonId } from '#model/record/ids.ts'
 import { client, uploadFile } from '../../app/client.ts'
 import { useLongWork } from '../../app/long-work.ts'
 import { troubleOf } from '../../app/trouble.ts'
@@ -15,8 +16,14 @@ import { TakeIn } from './bundle-take-in.tsx'
 
 const say = words.bundle.received
 
+interface ReceivedBundleProps {
+  zone: string
+  /** Who would take it in; undefined in a record that knows nobody yet. */
+  person: PersonId | null | undefined
+}
+
 /** Checks a bundle from elsewhere, tells the result in words, and takes it in when a person wants that. */
-export function ReceivedBundle({ zone }: { zone: string }) {
+export function ReceivedBundle({ zone, person }: ReceivedBundleProps) {
   const work = useLongWork<BundleCheck>()
   const [file, setFile] = useState<File | null>(null)
   const [sent, setSent] = useState<number | null>(null)
@@ -66,13 +73,15 @@ export function ReceivedBundle({ zone }: { zone: string }) {
         )}
         {state.kind === 'stopped' && <Note>{say.stopped}</Note>}
         {state.kind === 'failed' && <Banner trouble={troubleOf(state.error)} />}
-        {state.kind === 'done' && <Result key={state.result.upload} check={state.result} zone={zone} />}
+        {state.kind === 'done' && (
+          <Result key={state.result.upload} check={state.result} zone={zone} person={person} />
+        )}
       </div>
     </Section>
   )
 }
 
-function Result({ check, zone }: { check: BundleCheck; zone: string }) {
+function Result({ check, zone, person }: ReceivedBundleProps & { check: BundleCheck }) {
   const { verdict, firstDifference } = check
   if (verdict === 'broken') {
     // A sentence already, and one that may begin with the name of a file.
@@ -93,7 +102,7 @@ function Result({ check, zone }: { check: BundleCheck; zone: string }) {
           <BundleAboutList check={check} zone={zone} />
         </div>
       </Note>
-      {isGood && <TakeIn check={check} />}
+      {isGood && <TakeIn check={check} person={person} />}
     </>
   )
 }

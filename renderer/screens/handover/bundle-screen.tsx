@@ -1,5 +1,6 @@
 import { useJob } from '../../app/job.tsx'
 import { words } from '../../app/words.ts'
+import { useWriter } from '../../app/writer.ts'
 import { Page } from '../../parts/page.tsx'
 import classes from './bundle.module.css'
 import { Conflicts } from './bundle-conflicts.tsx'
@@ -11,11 +12,12 @@ import { Verifier } from './bundle-verifier.tsx'
 /** Signed bundles: make one, check and take in another, settle what two machines corrected. */
 export default function BundleScreen() {
   const { zone } = useJob()
+  const person = useWriter()
   return (
     <Page title={words.bundle.title} lead={words.bundle.lead}>
       <MakeBundle />
       <BundleList />
-      <ReceivedBundle zone={zone} />
+      <ReceivedBundle zone={zone} person={person} />
       <Conflicts />
       <Verifier />
       <p className={classes.caution}>{words.bundle.caution}</p>

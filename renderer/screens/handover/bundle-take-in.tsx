@@ -2,6 +2,7 @@ import { Button, Checkbox } from '@mantine/core'
 import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { BundleCheck, BundleJoining } from '#model/contract/index.ts'
+import type { PersonId } from '#model/record/ids.ts'
 import { client } from '../../app/client.ts'
 import { useLongWork } from '../../app/long-work.ts'
 import { troubleOf } from '../../app/trouble.ts'
@@ -12,8 +13,14 @@ import { BundleProgress } from './bundle-progress.tsx'
 
 const say = words.bundle.takeIn
 
+interface TakeInProps {
+  check: BundleCheck
+  /** Who takes it in: null until somebody is picked, undefined in a record that knows nobody yet. */
+  person: PersonId | null | undefined
+}
+
 /** Takes a good bundle in. A key that this record does not know asks for a look at the fingerprint first. */
-export function TakeIn({ check }: { check: BundleCheck }) {
+export function TakeIn({ check, person }: TakeInProps) {
   const queries = useQueryClient()
   const work = useLongWork<BundleJoining>()
   const [compared, setCompared] = useState(false)
@@ -24,7 +31,8 @@ export function TakeIn({ check }: { check: BundleCheck }) {
   if (joining.added === 0) return <Note>{say.nothing}</Note>
   const start = () =>
     work.start(async (signal, progress) => {
-      for await (const event of await client.bundles.takeIn({ upload, fingerprint }, { signal })) {
+      const input = { upload, fingerprint, ...(person == null ? {} : { person }) }
+      for await (const event of await client.bundles.takeIn(input, { signal })) {
         if (event.kind === 'done') {
           await queries.invalidateQueries()
           return event.joined
@@ -33,7 +41,7 @@ export function TakeIn({ check }: { check: BundleCheck }) {
       }
       return null
     })
-  const mayStart = key?.trust === 'known' || compared
+  const mayStart = person !== null && (key?.trust === 'known' || compared)
   return (
     <div className={classes.form}>
       <p>
@@ -51,6 +59,7 @@ export function TakeIn({ check }: { check: BundleCheck }) {
           onChange={(event) => setCompared(event.currentTarget.checked)}
         />
       )}
+      {person === null && <Note tone="act">{words.rail.pickWriter}</Note>}
       {state.kind === 'stopped' && <Note>{words.bundle.received.stopped}</Note>}
       {state.kind === 'failed' && <Banner trouble={troubleOf(state.error)} />}
       {state.kind === 'running' ? (

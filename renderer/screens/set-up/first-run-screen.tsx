@@ -84,7 +84,7 @@ export default function FirstRunScreen() {
             {words.setUp.firstRun.open}
           </Button>
         </form>
-        <ReceivedBundle zone={zone} />
+        <ReceivedBundle zone={zone} person={undefined} />
       </Page>
     </main>
   )

@@ -43,12 +43,17 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     symptoms: fault.symptoms,
     story,
     defect: fault.id,
+    further: fault.defects,
     neighbours: story.neighbours.map(({ id }) => context.watch.asOf(id, input.asOf).story),
     asOf,
     rules,
   })
-  const asked = { defect: fault.id, story, asOf, rules, symptoms: fault.symptoms }
-  const question = { ...repairQuestionFromStory(asked, diagnosis), movement: movement.verdict }
+  const asked = { defect: fault.id, further: fault.defects, story, asOf, rules, symptoms: fault.symptoms }
+  const question = {
+    ...repairQuestionFromStory(asked, diagnosis),
+    movement: movement.verdict,
+    programme: { daysLeft: input.daysLeft ?? null },
+  }
   const { version, reason, entry } = weightsOf(story)
   return {
     asOf,
@@ -66,6 +71,7 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     decision: repairDecision(question),
     options: repairOptions(question),
     rates: ratesOf(story),
+    daysLeft: input.daysLeft ?? null,
     currency: story.project.body.currency,
     repairs: facts.repairs.map(asFact),
     retests: facts.retests.map(asFact),

@@ -1,5 +1,6 @@
 import { oc, type } from '@orpc/contract'
 import { z } from 'zod'
+import { mostDaysLeft } from '../faults/repair/ask.ts'
 import type {
   CauseWeights,
   Diagnosis,
@@ -65,6 +66,8 @@ export interface FaultPage {
   decision: RepairDecision
   options: RepairOption[]
   rates: RepairRates
+  /** As it was asked; null while nobody says how many days the programme has left. */
+  daysLeft: number | null
   currency: string
   repairs: FaultFact<'repair-done'>[]
   retests: FaultFact<'repair-retested'>[]
@@ -77,6 +80,13 @@ export const faultCalls = {
   list: call.input(z.strictObject({ project: idOf('project') })).output(type<FaultList>()),
   /** By the entry of any of its symptoms. */
   page: call
-    .input(z.strictObject({ defect: idOf('entry'), asOf: z.iso.datetime({ offset: true }).optional() }))
+    .input(
+      z.strictObject({
+        defect: idOf('entry'),
+        asOf: z.iso.datetime({ offset: true }).optional(),
+        /** Days that the programme has left before the covering: the question of the options, not a fact of the record. */
+        daysLeft: z.number().int().min(0).max(mostDaysLeft).optional(),
+      }),
+    )
     .output(type<FaultPage>()),
 }

@@ -50,7 +50,14 @@ export function diagnose(question: DiagnosisQuestion): Diagnosis {
   const symptoms = [...new Set(question.symptoms)]
   const defect = question.defect ?? null
   const weights = question.weights ?? weightsOf(story)
-  const read = evidenceFromStory({ defect, story, asOf, rules: question.rules, symptoms })
+  const read = evidenceFromStory({
+    defect,
+    further: question.further ?? [],
+    story,
+    asOf,
+    rules: question.rules,
+    symptoms,
+  })
   const evidence = withTests(read, question.tests ?? [])
   const state = Object.fromEntries(
     evidence.filter((item) => item.state === 'true').map(({ id }) => [id, true]),

@@ -1,5 +1,6 @@
 import { InputError } from '../errors.ts'
 import { entriesOf } from '../record/story.ts'
+import { type SymptomCode, symptoms as symptomWords } from '../record/words.ts'
 import { type EvidenceId, evidenceIds, evidenceItem } from './evidence.ts'
 import { curingAnswers, evaporationAnswers, fumeAnswers } from './from-story/curing.ts'
 import { frostAnswers } from './from-story/frost.ts'
@@ -16,11 +17,12 @@ import { type LookMethod, lookMethods } from './words.ts'
 /**
  * Returns all 64 items of evidence as the record of a bay answers them, each with its numbers in words and its entries.
  *
- * What the record shows by itself is read from it; what a person noted for this defect comes over it, and where the two
+ * What the record shows by itself is read from it; what a person noted for any symptom of this fault comes over it, and where the two
  * differ both are told. An item that nothing answers is "not examined", with why not: never good, never bad.
  *
  * @param question.story the whole story; it is cut at `asOf`.
  * @param question.defect the entry that found it, or null for the bay as a whole.
+ * @param question.further the entries of the other symptoms of the same fault; an answer names the symptom it was noted of.
  * @throws InputError when the instant is not one, or the story has no such defect by then.
  * @provenance limits as the rules in force say; where evidence begins is our judgement
  */
@@ -50,6 +52,7 @@ export function withTests(evidence: readonly Evidence[], tests: readonly TypedEv
       entries: typed.entries ?? [],
       method: typed.method ?? null,
       located: typed.located ?? false,
+      defect: null,
     })
   })
   return impliedFalse(over)
@@ -73,7 +76,17 @@ function fromRecord(scene: Scene): Evidence[] {
     const answer =
       answers[id] ??
       unseen(from === 'test' ? `Nobody has looked (${where}).` : `The record says nothing of it (${where}).`)
-    return { id, group, text, ...answer, source: 'record', method: null, located: false, contradicted: null }
+    return {
+      id,
+      group,
+      text,
+      ...answer,
+      source: 'record',
+      method: null,
+      located: false,
+      contradicted: null,
+      defect: null,
+    }
   })
 }
 
@@ -83,6 +96,7 @@ interface Said {
   entries: string[]
   method: LookMethod | null
   located: boolean
+  defect: string | null
 }
 
 /** A person who looked last is heard; what they contradict stays visible. */
@@ -101,11 +115,12 @@ function answeredByPerson(item: Evidence, said: Said): Evidence {
   }
 }
 
-function withPeople({ story, defect }: Scene, evidence: Evidence[]): Evidence[] {
-  if (defect === null) return evidence
-  const notes = entriesOf(story, 'fault-evidence-noted').filter(
-    ({ body }) => body.defect === (defect.id as string),
-  )
+function withPeople({ story, defects }: Scene, evidence: Evidence[]): Evidence[] {
+  const symptomOf = new Map(defects.map(({ id, body }) => [id as string, body.symptom as SymptomCode]))
+  const notes = entriesOf(story, 'fault-evidence-noted').filter(({ body }) => symptomOf.has(body.defect))
+  // With one symptom there is nothing to mix up.
+  const symptomText = (id: string) =>
+    symptomOf.size > 1 ? `${symptomWords[symptomOf.get(id)!] ?? 'Symptom'} – ` : ''
   return evidence.map((item) =>
     notes
       .filter(({ body }) => body.evidence === item.id)
@@ -116,10 +131,11 @@ function withPeople({ story, defect }: Scene, evidence: Evidence[]): Evidence[] 
         const found = body.found === 'not able to tell' ? 'not able to tell' : `found ${body.found}`
         return answeredByPerson(held, {
           state: body.found === 'not able to tell' ? 'not examined' : body.found,
-          because: `${lookMethods[body.method]}${by}${where}: ${found}${note}`,
+          because: `${symptomText(body.defect)}${lookMethods[body.method]}${by}${where}: ${found}${note}`,
           entries: [id],
           method: body.method,
           located: body.place !== undefined || (body.x !== undefined && body.y !== undefined),
+          defect: body.defect,
         })
       }, item),
   )
@@ -171,6 +187,7 @@ function impliedFalse(evidence: readonly Evidence[]): Evidence[] {
           ...no(`Shown by its opposite: ${shown.because}`, shown.entries),
           source: shown.source,
           method: shown.method,
+          defect: shown.defect,
         }
   })
 }

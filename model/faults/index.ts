@@ -27,6 +27,7 @@ export {
   fillSteps,
 } from './quantities.ts'
 export { illustrativeRates, illustrativeWords, ratesOf } from './rates.ts'
+export { mostDaysLeft } from './repair/ask.ts'
 export { repairDecision } from './repair/decide.ts'
 export { repairQuestionFromStory } from './repair/from-story.ts'
 export { repairOptions } from './repair/options.ts'

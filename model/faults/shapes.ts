@@ -31,11 +31,15 @@ export interface Evidence {
   located: boolean
   /** In words, when the record and a person who looked say different things of this one item. */
   contradicted: string | null
+  /** The entry of the symptom that a person looked at; null for what the record of the bay tells. */
+  defect: string | null
 }
 
 export interface EvidenceQuestion {
   /** The entry that found the defect; null to read a bay as a whole, as for a neighbour. */
   defect: EntryId | string | null
+  /** Entries of the other symptoms that were found in the same look: one fault, so what was noted of them counts as well. */
+  further?: readonly string[]
   story: BayStory
   /** Nothing later is known. ISO instant with offset, or epoch milliseconds. */
   asOf: string | number
@@ -76,6 +80,8 @@ export interface DiagnosisQuestion {
   story: BayStory
   /** The entry that found the defect; left out for a look at the bay as a whole. */
   defect?: EntryId | string | null
+  /** Entries of the other symptoms of the same fault. */
+  further?: readonly string[]
   /** Answers that are not in the record; they count before those that are. */
   tests?: readonly TypedEvidence[]
   /** Stories of other bays, to compare with. */
@@ -350,6 +356,8 @@ export interface RepairOption {
   excludedBecause?: string
   /** The test that decides; set for "measure first". */
   measure: string | null
+  /** The rule that holds every option back (R01 to R03), beside the option's own reason; null when a repair may be chosen. */
+  heldBy: RepairRule | null
   quantities: Quantity[]
   /** Null when a quantity is not known. In the project's currency. */
   cost: { low: number; high: number; assumptions: string[] } | null

@@ -47,6 +47,18 @@ export const defectMeasured = entryKind({
     rocks: optional(yesNo('Rocks or gives under foot')),
     boundaryProven: optional(yesNo('A ring of tests around it is sound')),
     pullOffMPa: optional(number('Pull-off after grinding', 'N/mm²', { hard: [0, 6], soft: [0.2, 2.5] })),
+    pipesLocated: optional(
+      yesNo(
+        'Pipes and cables here are located',
+        'Heated: before anything is cut or drilled. “No” when they cannot be found',
+      ),
+    ),
+    trialPassed: optional(
+      yesNo(
+        'The trial of consolidation passed',
+        'On 0.5 m²: a core shows resin to the full weak depth, and the drop weight keeps its limit',
+      ),
+    ),
     note: optional(text('Note', { long: true })),
   },
   problems: (body) =>

@@ -14,6 +14,8 @@ export interface Measures {
   rocks: boolean | null
   boundaryProven: boolean | null
   pullOffMPa: number | null
+  pipesLocated: boolean | null
+  trialPassed: boolean | null
   entries: string[]
 }
 
@@ -27,26 +29,38 @@ const names = [
   'rocks',
   'boundaryProven',
   'pullOffMPa',
+  'pipesLocated',
+  'trialPassed',
 ] as const
 
-/** Returns the last known of each measure: what measuring showed goes before what the finder wrote. */
-export function measuresOf(story: BayStory, defect: StoryEntryOf<'defect-found'>): Measures {
-  const measured = entriesOf(story, 'defect-measured').filter(
-    ({ body }) => body.defect === (defect.id as string),
-  )
-  const told: { id: string; body: Record<string, unknown> }[] = [defect, ...measured]
-  const last = (name: (typeof names)[number]) =>
-    told.findLast(({ body }) => body[name] !== undefined)?.body[name] ?? null
+/**
+ * Returns the last known of each measure of a fault: what measuring showed goes before what the finder wrote, and of what was
+ * written of its symptoms in one look the greater counts.
+ *
+ * @param defects every symptom of the fault.
+ */
+export function measuresOf(story: BayStory, defects: readonly StoryEntryOf<'defect-found'>[]): Measures {
+  const ids = new Set<string>(defects.map(({ id }) => id))
+  const measured = entriesOf(story, 'defect-measured').filter(({ body }) => ids.has(body.defect))
+  const bodies = measured.map(({ body }): Record<string, unknown> => body)
+  const known = (name: (typeof names)[number]) =>
+    bodies.findLast((body) => body[name] !== undefined)?.[name] ?? greatest(defects, name)
   return {
-    ...(Object.fromEntries(names.map((name) => [name, last(name)])) as Omit<Measures, 'entries'>),
-    entries: told.map(({ id }) => id),
+    ...(Object.fromEntries(names.map((name) => [name, known(name)])) as Omit<Measures, 'entries'>),
+    entries: [...defects, ...measured].map(({ id }) => id),
   }
 }
 
-/** Returns the gauge readings of a crack, oldest first. */
-export function gaugeReadings(story: BayStory, defect: string): GaugeReading[] {
+/** The worst that was written when the symptoms were found: the widest, the deepest, "rocks" before "does not". */
+function greatest(defects: readonly { body: Record<string, unknown> }[], name: string): unknown {
+  const told = defects.flatMap(({ body }) => body[name] ?? [])
+  return told.toSorted((a, b) => Number(a) - Number(b)).at(-1) ?? null
+}
+
+/** Returns the gauge readings of a crack, by the entries of the symptoms that it was found as, oldest first. */
+export function gaugeReadings(story: BayStory, defects: readonly string[]): GaugeReading[] {
   return entriesOf(story, 'crack-gauged')
-    .filter(({ body }) => body.defect === defect)
+    .filter(({ body }) => defects.includes(body.defect))
     .map(({ id, happenedAt, body }) => ({
       at: happenedAt,
       widthMm: body.widthMm,
@@ -57,6 +71,6 @@ export function gaugeReadings(story: BayStory, defect: string): GaugeReading[] {
 }
 
 /** Returns whether the crack moves, by the gauge readings of the record. */
-export function movementOf(story: BayStory, defect: string): Movement {
-  return liveOrDormant(gaugeReadings(story, defect))
+export function movementOf(story: BayStory, defects: readonly string[]): Movement {
+  return liveOrDormant(gaugeReadings(story, defects))
 }

@@ -56,6 +56,8 @@ export interface Scene {
   /** Finish of the bay, or what stands for it; null when nobody knows. */
   t0: number | null
   defect: StoryEntryOf<'defect-found'> | null
+  /** Every symptom of the fault, the main one first; empty for the bay as a whole. */
+  defects: readonly StoryEntryOf<'defect-found'>[]
   symptoms: readonly SymptomCode[]
   isCrack: boolean
   /** Points of the defect on the plan; null when nobody said where it is. */
@@ -75,8 +77,11 @@ export function sceneOf(question: EvidenceQuestion): Scene {
   const story = storyAsOf(question.story, asOf)
   const rules = question.rules ?? rulesOfProject(story.project.body)
   const facts = factsOf(story, asOf, rules)
-  const defect = defectOf(story, question.defect)
-  const symptoms = question.symptoms ?? (defect === null ? [] : [defect.body.symptom as SymptomCode])
+  const defects = [...new Set([question.defect, ...(question.further ?? [])])]
+    .filter((id) => id !== null)
+    .map((id) => defectOf(story, id))
+  const defect = defects[0] ?? null
+  const symptoms = question.symptoms ?? defects.map(({ body }) => body.symptom as SymptomCode)
   return {
     story,
     facts,
@@ -84,16 +89,16 @@ export function sceneOf(question: EvidenceQuestion): Scene {
     asOf,
     t0: facts.life.t0,
     defect,
+    defects,
     symptoms,
     isCrack: symptoms.some((code) => crackSymptoms.includes(code)),
-    place: defect === null ? null : placeOf(defect.body),
-    firstSeen: defect === null ? null : firstSeenOf(story, defect),
+    place: defects.map(({ body }) => placeOf(body)).find((place) => place !== null) ?? null,
+    firstSeen: firstSeenOf(story, defects),
     cementBound: facts.life.cementBound,
   }
 }
 
-function defectOf(story: BayStory, id: string | null): StoryEntryOf<'defect-found'> | null {
-  if (id === null) return null
+function defectOf(story: BayStory, id: string): StoryEntryOf<'defect-found'> {
   const found = entriesOf(story, 'defect-found').find((one) => one.id === id)
   if (found === undefined) {
     throw new InputError(
@@ -109,8 +114,11 @@ export function placeOf({ outline, x, y }: StoryEntryOf<'defect-found'>['body'])
   return x !== undefined && y !== undefined ? [{ x, y }] : null
 }
 
-/** A day of the site's calendar; the hour is known when it was recorded on that day. */
-function firstSeenOf(story: BayStory, { body, happenedAt }: StoryEntryOf<'defect-found'>) {
+/** The earliest day on which any symptom was seen, of the site's calendar; the hour is known when it was recorded on that day. */
+function firstSeenOf(story: BayStory, defects: Scene['defects']): Scene['firstSeen'] {
+  const earliest = defects.toSorted((a, b) => (a.body.firstSeenOn < b.body.firstSeenOn ? -1 : 1))[0]
+  if (earliest === undefined) return null
+  const { body, happenedAt } = earliest
   const noon = Date.parse(`${body.firstSeenOn}T12:00:00Z`)
   const from = siteClock(noon, story.timeZone, 0)
   const until = siteClock(noon, story.timeZone, 0, 1) - 1

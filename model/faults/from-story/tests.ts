@@ -22,12 +22,12 @@ export function testAnswers(scene: Scene): Record<Ids, Answer> {
   return { ...depth(scene), ...dropWeight(scene), ...time(scene), ...gauge(scene) }
 }
 
-function depth({ story, defect }: Scene): Record<'E45' | 'E64', Answer> {
+function depth({ story, defects }: Scene): Record<'E45' | 'E64', Answer> {
   const none = unseen(
     'Nobody measured how deep it is weak: grind a small patch in 1 mm steps, or take a core.',
   )
-  if (defect === null) return { E45: none, E64: none }
-  const { weakToMm, entries } = measuresOf(story, defect)
+  if (defects.length === 0) return { E45: none, E64: none }
+  const { weakToMm, entries } = measuresOf(story, defects)
   if (weakToMm === null) return { E45: none, E64: none }
   const thickness = story.bay.body.designThicknessMm
   const shown = `Weak down to ${weakToMm} mm of ${thickness} mm.`
@@ -113,16 +113,16 @@ function dropWeight(scene: Scene): Record<'E46' | 'E47' | 'E48', Answer> {
 }
 
 function time(scene: Scene): Record<'E49' | 'E50', Answer> {
-  const { isCrack, firstSeen, t0, defect, facts } = scene
+  const { isCrack, firstSeen, t0, defects, facts } = scene
   if (!isCrack) {
     const none = notAsked('The defect is no crack.')
     return { E49: none, E50: none }
   }
-  if (firstSeen === null || t0 === null || defect === null) {
+  if (firstSeen === null || t0 === null) {
     const none = unseen('When the crack was seen first, or when the bay was finished, is not in the record.')
     return { E49: none, E50: none }
   }
-  const entries = [defect.id as string]
+  const entries = defects.map(({ id }) => id as string)
   const shown = `First seen ${ageText(t0, firstSeen.from)}.`
   const dayLater = t0 + 24 * hourMs
   const E49 =
@@ -133,7 +133,8 @@ function time(scene: Scene): Record<'E49' | 'E50', Answer> {
         : unseen('First seen on the day after the finish; the hour is not known.', entries)
   const late = firstSeen.from > t0 + lateDays * dayMs
   const firstHeat = facts.heating.find(({ state, flowC }) => state === 'running' && flowC !== null)
-  const onHeat = defect.body.seenOnHeatUp
+  const saidOnHeat = defects.flatMap(({ body }) => body.seenOnHeatUp ?? [])
+  const onHeat = saidOnHeat.includes(true) || (saidOnHeat.includes(false) ? false : undefined)
   const E50 =
     late || onHeat === true
       ? yes(onHeat === true ? `${shown} While heating up.` : shown, entries)
@@ -143,16 +144,19 @@ function time(scene: Scene): Record<'E49' | 'E50', Answer> {
   return { E49, E50 }
 }
 
-function gauge({ story, isCrack, defect }: Scene): Record<'E51' | 'E52', Answer> {
+function gauge({ story, isCrack, defects }: Scene): Record<'E51' | 'E52', Answer> {
   if (!isCrack) {
     const none = notAsked('The defect is no crack.')
     return { E51: none, E52: none }
   }
-  if (defect === null) {
+  if (defects.length === 0) {
     const none = unseen('No crack is named.')
     return { E51: none, E52: none }
   }
-  const movement = movementOf(story, defect.id)
+  const movement = movementOf(
+    story,
+    defects.map(({ id }) => id),
+  )
   const { verdict, words, entries, followsTemperature } = movement
   switch (verdict) {
     case 'live':

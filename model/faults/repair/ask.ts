@@ -16,6 +16,9 @@ export const depths = { skin: 3, consolidant: 10, repeatedFlooding: 15, fullWith
 /** Shares of the bay. Our judgement [%]. */
 export const shares = { patchMost: 30 } as const
 
+/** A programme is not planned further ahead [days]. */
+export const mostDaysLeft = 3650
+
 /** The question with its numbers checked and the kinds of fault told apart. */
 export interface Asked {
   question: RepairQuestion
@@ -60,6 +63,8 @@ export function askedOf(question: RepairQuestion): Asked {
     const value = extent[name as keyof typeof extentRanges]
     if (value !== undefined && value !== null) requireNumber(`extent.${name}`, value, min, max, unit)
   }
+  const daysLeft = question.programme?.daysLeft ?? null
+  if (daysLeft !== null) requireNumber('programme.daysLeft', daysLeft, 0, mostDaysLeft, 'days')
   if (extent.bayAreaM2 === undefined) requireNumber('extent.bayAreaM2', extent.bayAreaM2, 0.01, 100_000, 'm²')
   if (question.recordStrengthPercent !== null)
     requireNumber('recordStrengthPercent', question.recordStrengthPercent, 0, 100, '%')

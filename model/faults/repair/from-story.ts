@@ -9,6 +9,7 @@ import { type Scene, sceneOf } from '../from-story/scene.ts'
 import { soundnessOf } from '../from-story/tests.ts'
 import { ratesOf } from '../rates.ts'
 import type { Diagnosis, EvidenceQuestion, RepairQuestion } from '../shapes.ts'
+import type { StructuralSign } from '../words.ts'
 
 /** A line that a saw can follow keeps a crack within this. Common practice [m]. */
 const sawLineM = 0.02
@@ -25,14 +26,15 @@ export function repairQuestionFromStory(
   diagnosis: Pick<Diagnosis, 'causes' | 'recordStrengthPercent' | 'evidence'>,
 ): RepairQuestion {
   const scene = sceneOf(question)
-  const { story, defect, rules, facts } = scene
+  const { story, defect, defects, rules, facts } = scene
   if (defect === null)
     throw new InputError('defect', 'defect is missing; name the entry that found the defect to be repaired.')
   const { screed, construction, designThicknessMm, minThicknessMm } = story.bay.body
   const zone = story.zone.body
-  const measures = measuresOf(story, defect)
+  const measures = measuresOf(story, defects)
+  const ids = defects.map(({ id }) => id as string)
   const named = entriesOf(story, 'cause-named').findLast(({ body }) =>
-    body.defects.some(({ defect: id }) => (id as string) === (defect.id as string)),
+    body.defects.some(({ defect: id }) => ids.includes(id)),
   )?.body
   const measured = facts.thickness.map(({ mm }) => mm)
   const meanMm = measured.reduce((sum, mm) => sum + mm, 0) / measured.length
@@ -46,7 +48,7 @@ export function repairQuestionFromStory(
     causeRemoved: removed === 'yes' ? true : removed === 'no' ? false : null,
     extent: {
       bayAreaM2: facts.areaM2,
-      areaM2: measures.areaM2 ?? (defect.body.extent === 'whole' ? facts.areaM2 : null),
+      areaM2: measures.areaM2 ?? (defects.some(({ body }) => body.extent === 'whole') ? facts.areaM2 : null),
       lengthM: measures.lengthM,
       widthMm: measures.widthMm,
       weakToMm: measures.weakToMm,
@@ -57,17 +59,17 @@ export function repairQuestionFromStory(
       pullOffMPa: measures.pullOffMPa,
       patches: null,
     },
-    movement: movementOf(story, defect.id).verdict,
+    movement: movementOf(story, ids).verdict,
     straight: scene.place === null ? null : straight(scene.place),
     whereJointBelongs: jointBelongs(scene, diagnosis),
-    structuralSigns: defect.body.structuralSigns ?? null,
+    structuralSigns: signOf(defects),
     construction,
     screed,
     thicknessMm: measured.length > 0 ? Math.round(meanMm) : designThicknessMm,
     minThicknessMm:
       minThicknessMm ?? leastThickness({ screed, construction, loading: zone.loading }, rules)?.value ?? null,
     heated: zone.heated,
-    pipesLocated: null,
+    pipesLocated: measures.pipesLocated,
     covering: zone.covering,
     soundnessCategory: zone.soundness,
     soundness: soundnessOf(scene).verdict,
@@ -77,10 +79,16 @@ export function repairQuestionFromStory(
     surfaceSealed: entriesOf(story, 'sheet-on').some(({ body }) => body.material === 'compound')
       ? true
       : null,
-    trialPassed: null,
+    trialPassed: measures.trialPassed,
     programme: { daysLeft: null },
     rates: ratesOf(story),
   }
+}
+
+/** Any sign of movement in the structure stops all; "none seen" only where nobody saw one. */
+function signOf(defects: Scene['defects']): StructuralSign | null {
+  const said = defects.flatMap(({ body }) => body.structuralSigns ?? [])
+  return said.find((sign) => sign !== 'none') ?? said[0] ?? null
 }
 
 /** Dry when the last valid test of the agreed covering keeps its limit. */

@@ -42,6 +42,7 @@ function optionOf(option: RepairOptionId, asked: Asked, rates: RepairRates): Rep
     because: judged.because,
     ...(judged.verdict === 'excluded' ? { excludedBecause: judged.because } : {}),
     measure: judged.measure,
+    heldBy: judged.heldBy,
     quantities,
     cost,
     daysLost,
@@ -53,16 +54,17 @@ function optionOf(option: RepairOptionId, asked: Asked, rates: RepairRates): Rep
   }
 }
 
-function judge(option: RepairOptionId, asked: Asked): Judgement {
-  const decision = decide(asked)
-  if (decision.outcome !== 'choose') {
-    return {
-      verdict: decision.outcome === 'tests first' ? 'measure first' : 'excluded',
-      rule: decision.rule,
-      because: decision.because,
-      measure: decision.outcome === 'tests first' ? decision.next : null,
-    }
-  }
+/** What the option says for itself, and the rule that holds all of them back while it applies. */
+function judge(option: RepairOptionId, asked: Asked): Judgement & Pick<RepairOption, 'heldBy'> {
+  const { outcome, rule, next } = decide(asked)
+  const own = judgeAlone(option, asked)
+  if (outcome === 'choose') return { ...own, heldBy: null }
+  if (outcome === 'tests first' && own.verdict !== 'excluded')
+    return { ...own, verdict: 'measure first', measure: own.measure ?? next, heldBy: rule }
+  return { ...own, verdict: 'excluded', measure: null, heldBy: rule }
+}
+
+function judgeAlone(option: RepairOptionId, asked: Asked): Judgement {
   const judged = judgements[option](asked)
   const depth = asked.question.extent.weakToMm ?? null
   if (judged.verdict === 'allowed' && asked.weak && depth === null) {
@@ -99,7 +101,8 @@ function wholeLifeOf(
   residualPercent: number,
 ): RepairOption['wholeLife'] {
   if (cost === null || daysLost === null) return null
-  const spare = asked.question.programme?.daysLeft ?? 0
+  const daysLeft = asked.question.programme?.daysLeft ?? null
+  const spare = daysLeft ?? 0
   const perDay = rates.delayPerDay ?? 0
   const late = (lost: number) => Math.max(0, lost - spare) * perDay
   const again =
@@ -114,7 +117,7 @@ function wholeLifeOf(
       'Works',
       rates.delayPerDay === null
         ? 'delay not priced, because nobody set a day rate'
-        : `delay beyond ${spare} spare days at ${perDay} a day`,
+        : `delay ${daysLeft === null ? 'of every day lost, because nobody said how many the programme has left,' : `beyond ${spare} spare days`} at ${perDay} a day`,
       `${residualPercent} % of ${rates.recurrenceCost === null ? 'what the whole bay would cost anew' : 'what a recurrence costs'}`,
     ].join(' + '),
   }

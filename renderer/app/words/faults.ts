@@ -289,6 +289,7 @@ export const faultsWords = {
     outcomes,
     noneAllowed: 'No option may be chosen as things stand: see what each of them lacks',
     rule: (rule: string) => `Rule ${rule}`,
+    heldBy: (rule: string) => `Rule ${rule} comes first`,
     next: 'Before anything else',
     columns: {
       option: 'Repair',

@@ -197,6 +197,8 @@ const asked: { [K in KindName]?: AskingOf<K> } = {
       'rocks',
       'boundaryProven',
       'pullOffMPa',
+      'pipesLocated',
+      'trialPassed',
     ],
   },
   'fault-evidence-noted': {

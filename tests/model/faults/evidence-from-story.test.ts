@@ -490,6 +490,39 @@ describe('EVD: tests, time, movement and moisture', () => {
     expect(states(story, 'E45', other)).toEqual(['E45 true'])
     expect(states(story, 'E45', other, t0 + 44 * day)).toEqual(['E45 not examined'])
   })
+
+  it('EVD-28b: what was noted of any symptom of one fault is read, and each answer names its symptom', () => {
+    const story = dusting(finished())
+    const main = story.last
+    withDefect(story, 'S04', t0 + 40 * day)
+    const also = story.last
+    const note = (defect: typeof main, evidence: EvidenceId, found: 'true' | 'false') =>
+      story.note('fault-evidence-noted', t0 + 45 * day, { defect, evidence, found, method: 'scratch' })
+    note(main, 'E45', 'true')
+    note(also, 'E24', 'true')
+    story.note('defect-measured', t0 + 46 * day, { defect: also, method: 'grinding', weakToMm: 2 })
+    const read = (further: string[]) => {
+      const all = evidenceFromStory({ defect: main, further, story: story.build(), asOf: now })
+      return (id: EvidenceId) => all.find((item) => item.id === id)!
+    }
+    expect(read([])('E24').state).toBe('not examined')
+    const both = read([also])
+    expect(both('E45')).toMatchObject({ state: 'true', defect: main })
+    expect(both('E45').because).toMatch(/^Surface dusting, sound below – Scratch: found true/)
+    expect(both('E24')).toMatchObject({ state: 'true', defect: also })
+    expect(both('E24').because).toMatch(/^Map cracking or crazing – Scratch: found true/)
+    // The depth was measured for the second symptom: it answers for the fault.
+    expect(both('E64')).toMatchObject({ state: 'false', because: 'Weak down to 2 mm of 70 mm.' })
+    const diagnosis = diagnose({
+      symptoms: ['S01', 'S04'],
+      defect: main,
+      further: [also],
+      story: story.build(),
+      asOf: now,
+    })
+    const laitance = diagnosis.causes.find(({ id }) => id === 'LAITANCE')!
+    expect(laitance.supports.map(({ id }) => id)).toEqual(['E24', 'E45'])
+  })
 })
 
 describe('EVD: a whole record and its neighbours', () => {

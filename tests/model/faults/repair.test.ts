@@ -146,6 +146,33 @@ describe('REP: rules in their order', () => {
     expect(allowed({ ...crack, causeNamed: null })).toEqual([])
   })
 
+  it('REP-4b: while a rule holds all options back, each still gives its own reason, with that rule named once beside it', () => {
+    const unnamed = repairOptions({ ...crack, causeNamed: null })
+    const by = (id: RepairOptionId) => unnamed.find(({ option: one }) => one === id)!
+    expect(unnamed.map(({ heldBy }) => heldBy)).toEqual(unnamed.map(() => 'R02'))
+    expect(by('fill')).toMatchObject({
+      verdict: 'measure first',
+      rule: 'R08',
+      because: option(crack, 'fill').because,
+    })
+    expect(by('patch')).toMatchObject({
+      verdict: 'excluded',
+      rule: 'R05',
+      because: option(crack, 'patch').because,
+    })
+    expect(new Set(unnamed.map(({ because }) => because)).size).toBeGreaterThan(4)
+    for (const each of repairOptions({ ...crack, structuralSigns: 'deflection' })) {
+      expect(each).toMatchObject({
+        verdict: 'excluded',
+        heldBy: 'R01',
+        because: option(crack, each.option).because,
+      })
+      expect(each.because).not.toMatch(/structure/)
+    }
+    for (const each of repairOptions({ ...crack, leakActive: true })) expect(each.heldBy).toBe('R03')
+    for (const each of repairOptions(crack)) expect(each.heldBy).toBeNull()
+  })
+
   it('REP-5: R03: a leak is stopped first, and bloom whose source nobody has stopped too', () => {
     expect(repairDecision({ ...crack, leakActive: true })).toMatchObject({
       rule: 'R03',
@@ -371,6 +398,8 @@ describe('REP: money, days and what may come back', () => {
     expect(life(null).low).toBe(Math.round(562.4 + 2 * 400 + 0.1 * 3000))
     expect(life(1).low).toBe(Math.round(562.4 + 1 * 400 + 0.1 * 3000))
     expect(life(10).low).toBe(Math.round(562.4 + 0.1 * 3000))
+    expect(life(null).how).toMatch(/nobody said how many the programme has left/)
+    expect(() => life(-1)).toThrow(/programme\.daysLeft is -1/)
   })
 
   it('REP-21: without a length or an area there is no cost and no guess', () => {
@@ -432,6 +461,58 @@ describe('REP: the question read out of the record', () => {
     const after = asked(story, defect)
     expect(after).toMatchObject({ causeNamed: 'unknown', causeRemoved: true })
     expect(allowed(after)).toEqual(['fill'])
+  })
+
+  it('REP-23b: located pipes and the result of the trial are read from what was measured, the last answer counts', () => {
+    const story = withDefect(readyBay(), 'S02', t0 + 60 * day)
+    const defect = story.last
+    expect(asked(story, defect)).toMatchObject({ pipesLocated: null, trialPassed: null })
+    const measured = (after: number, body: object) =>
+      story.note('defect-measured', t0 + after * day, { defect, method: 'core', ...body })
+    measured(61, { pipesLocated: false })
+    measured(62, { weakToMm: 6, trialPassed: false })
+    expect(asked(story, defect)).toMatchObject({ pipesLocated: false, trialPassed: false })
+    measured(63, { pipesLocated: true })
+    measured(64, { trialPassed: true })
+    expect(asked(story, defect)).toMatchObject({
+      pipesLocated: true,
+      trialPassed: true,
+      extent: { weakToMm: 6 },
+    })
+  })
+
+  it('REP-23c: what is known of a further symptom of the same fault counts: depth, gauge, cause, signs in the structure', () => {
+    const story = withDefect(readyBay(), 'S02', t0 + 60 * day, { structuralSigns: 'none', areaM2: 3 })
+    const main = story.last
+    withDefect(story, 'S06', t0 + 60 * day, { structuralSigns: 'deflection', areaM2: 5, extent: 'spot' })
+    const also = story.last
+    story.note('defect-measured', t0 + 61 * day, { defect: also, method: 'core', weakToMm: 8 })
+    for (const [d, widthMm] of [
+      [60, 0.4],
+      [67, 0.41],
+      [75, 0.4],
+    ] as const)
+      story.note('crack-gauged', t0 + d * day, { defect: also, widthMm, place: 'middle' })
+    story.note('cause-named', t0 + 76 * day, {
+      defects: [{ defect: also }],
+      cause: 'LEAN',
+      reason: 'Lean through',
+      weightsVersion: '1',
+      shown: [{ cause: 'LEAN', examined: true }],
+    })
+    const built = story.build()
+    const ask = (further: string[]) => {
+      const question = { defect: main, further, story: built, asOf: now }
+      return repairQuestionFromStory(question, diagnose({ ...question, symptoms: ['S02', 'S06'] }))
+    }
+    expect(ask([])).toMatchObject({ causeNamed: null, movement: 'not known', structuralSigns: 'none' })
+    expect(ask([also])).toMatchObject({
+      symptoms: ['S02', 'S06'],
+      causeNamed: 'LEAN',
+      movement: 'dormant',
+      structuralSigns: 'deflection',
+      extent: { weakToMm: 8, areaM2: 5 },
+    })
   })
 
   it('REP-24: the project’s own rates are used; what it left out keeps the table illustrative', () => {

@@ -5,7 +5,7 @@ import { words as allWords } from '../../../../app/words.ts'
 import { numberText } from '../../../../parts/number-text.ts'
 import { OptionMark } from '../../fault-marks.tsx'
 import { optionCautions } from '../repair/option-cautions.ts'
-import { amountText, costText, daysText, inOneLine, ownReason } from '../repair/option-texts.ts'
+import { amountText, costText, daysText, inOneLine, ownMeasure, rulesText } from '../repair/option-texts.ts'
 import { Decision } from '../repair/options.tsx'
 import { ranked } from '../repair/options-table.tsx'
 import classes from './print.module.css'
@@ -42,8 +42,7 @@ export function PageTwo({ page }: { page: FaultPage }) {
             <tr key={option.option}>
               <th scope="row">{option.words}</th>
               <td>
-                <OptionMark verdict={option.verdict} size={13} />
-                {option.rule !== null && ` (${option.rule})`} <Reason option={option} page={page} />
+                <OptionMark verdict={option.verdict} size={13} /> <Reason option={option} page={page} />
               </td>
               <td>
                 {option.quantities.map((quantity) => `${quantity.what} ${amountText(quantity)}`).join('; ') ||
@@ -77,11 +76,13 @@ export function PageTwo({ page }: { page: FaultPage }) {
 }
 
 function Reason({ option, page }: { option: RepairOption; page: FaultPage }) {
-  const { because, measure } = ownReason(option, page)
+  const measure = ownMeasure(option, page)
+  const rules = rulesText(option)
   return (
     <>
-      {because}
+      {option.because}
       {measure !== null && ` ${words.measure}: ${measure}`}
+      {rules !== null && ` (${rules})`}
     </>
   )
 }

@@ -20,16 +20,18 @@ export function amountText({ amount, unit }: Quantity): string {
   return quantityText(amount, unit, amount >= 100 ? 0 : amount >= 10 ? 1 : 2)
 }
 
-/** Why an option stands as it does, as far as that is not what stands above all of them already. */
-export function ownReason(
-  option: RepairOption,
-  { decision }: Pick<FaultPage, 'decision'>,
-): { because: string | null; measure: string | null } {
-  const because = option.excludedBecause ?? option.because
-  return {
-    because: because === decision.because ? null : because,
-    measure: option.measure === decision.next ? null : option.measure,
-  }
+/** What an option lacks for itself; what all of them lack stands once above them. */
+export function ownMeasure(option: RepairOption, { decision }: Pick<FaultPage, 'decision'>): string | null {
+  return option.measure === decision.next ? null : option.measure
+}
+
+/** "Rule R02 comes first · Rule R08": what holds the option back, then the rule that judged it. */
+export function rulesText({ heldBy, rule }: Pick<RepairOption, 'heldBy' | 'rule'>): string | null {
+  const told = [
+    ...(heldBy === null ? [] : [words.heldBy(heldBy)]),
+    ...(rule === null || rule === heldBy ? [] : [words.rule(rule)]),
+  ]
+  return told.length === 0 ? null : told.join(' · ')
 }
 
 /** Sentences as parts of one line: no full stop before a semicolon. */

@@ -6,7 +6,7 @@ import { WhyButton } from '../../../../parts/why.tsx'
 import { OptionMark } from '../../fault-marks.tsx'
 import classes from '../fault.module.css'
 import { whyCost, whyDays, whyQuantity, whyResidual, whyWholeLife } from '../whys.ts'
-import { amountText, costText, daysText, ownReason } from './option-texts.ts'
+import { amountText, costText, daysText, ownMeasure, rulesText } from './option-texts.ts'
 
 const words = faultsWords.options
 const rank = { allowed: 0, 'measure first': 1, excluded: 2 } as const
@@ -46,7 +46,8 @@ export function OptionsTable({ page }: { page: FaultPage }) {
 
 function Option({ option, page }: { option: RepairOption; page: FaultPage }) {
   const { rates, currency } = page
-  const { because, measure } = ownReason(option, page)
+  const measure = ownMeasure(option, page)
+  const rules = rulesText(option)
   return (
     <tr>
       <th scope="row" className={option.verdict === 'excluded' ? classes.quiet : undefined}>
@@ -54,13 +55,13 @@ function Option({ option, page }: { option: RepairOption; page: FaultPage }) {
       </th>
       <td>
         <OptionMark verdict={option.verdict} />
-        {because !== null && <p>{because}</p>}
+        <p>{option.because}</p>
         {measure !== null && (
           <p>
             <strong>{words.measure}:</strong> {measure}
           </p>
         )}
-        {option.rule !== null && <p className={classes.ruleId}>{words.rule(option.rule)}</p>}
+        {rules !== null && <p className={classes.ruleId}>{rules}</p>}
       </td>
       <td>
         {option.quantities.length === 0 && <span className={classes.soft}>{words.noQuantities}</span>}

@@ -1,5 +1,5 @@
 import { root } from '../root.ts'
-import { type Counts, playwrightCounts, vitestCounts } from './counts.ts'
+import { browserReportIn, type Report, unitReportIn } from './report.ts'
 
 export interface Step {
   heading: string
@@ -7,7 +7,7 @@ export interface Step {
   program: string
   words: readonly string[]
   /** Where its own report of tests lies; removed before the step runs. */
-  report: { file: string; counts: (file: string) => Counts } | null
+  report: { file: string; read: (file: string) => Report | null } | null
   /** Useless when an earlier step of this heading failed. */
   needs?: string
 }
@@ -16,13 +16,12 @@ const results = `${root}test-results`
 const vitest = 'node_modules/vitest/vitest.mjs'
 
 function unitStep(heading: string, name: string, words: readonly string[]): Step {
-  const file = `${results}/${name}.json`
-  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`]
+  const reporters = ['--reporter=default', '--reporter=./scripts/check/counting-reporter.ts']
   return {
     heading,
     program: vitest,
     words: ['run', '--config', 'scripts/config/vitest.config.ts', ...reporters, ...words],
-    report: { file, counts: vitestCounts },
+    report: { file: `${results}/${name}.json`, read: unitReportIn },
   }
 }
 
@@ -42,7 +41,7 @@ export const steps: readonly Step[] = [
     heading: 'End to end',
     program: 'node_modules/@playwright/test/cli.js',
     words: ['test', '--config', 'scripts/config/playwright.config.ts'],
-    report: { file: `${results}/e2e.json`, counts: playwrightCounts },
+    report: { file: `${results}/e2e.json`, read: browserReportIn },
     needs: 'Build',
   },
 ]

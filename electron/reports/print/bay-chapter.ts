@@ -9,17 +9,22 @@ import { momentText, numberText, shortened } from '../site-text.ts'
 import { batchTable, careTables, entriesTable, heatingTables, type Printing, said } from './bay-tables.ts'
 import { firstWeek, lifeChart, lifeSpan } from './chart/life-chart.ts'
 import { stateLooks } from './marks.ts'
-import { block, chapter, factsTable, rowsTable } from './parts.ts'
+import { block, chapter, factsTable, nothing, rowsTable } from './parts.ts'
 import { photoPages } from './photo-pages.ts'
 import { bodyTestTables, instrumentTable, moistureTable } from './test-tables.ts'
 
-/** Everything about one bay, from what was agreed to what was changed afterwards. */
-export function bayChapter(printing: Printing, photos: readonly PrintedPhoto[], under?: string): Content[] {
+/** Everything about one bay, from what was agreed to what was changed afterwards; on a page of its own unless said. */
+export function bayChapter(
+  printing: Printing,
+  photos: readonly PrintedPhoto[],
+  { under, newPage = true }: { under?: string; newPage?: boolean } = {},
+): Content[] {
   const { bay } = printing
   return [
     ...chapter(bay.name, {
       id: `bay-${bay.id}`,
-      lead: `${bay.place}. ${stateLooks[bay.state.word].word}: ${shortened(bay.state.because, 260)}`,
+      lead: `${bay.place}. ${stateLooks[bay.state.word].word}: ${shortened(bay.state.because, 200)}`,
+      newPage,
       ...(under === undefined ? {} : { under }),
     }),
     block('What was agreed', agreed(printing)),
@@ -123,13 +128,14 @@ function agreed({ bay }: Printing): Content {
   }
 }
 
+/** What the first page of a bay has left below what was agreed, with three lines under its name [pt]. */
+const roomForLife = 500
+
 function charts({ bay }: Printing): Content[] {
   const [life, week] = [lifeSpan(bay), firstWeek(bay)]
-  if (life === null)
-    return [block('Its life on one axis', { text: 'Nothing has happened to this bay yet.', style: 'small' })]
+  if (life === null) return [nothing('Its life on one axis', 'Nothing has happened to this bay yet.')]
   return [
-    { text: 'Its life on one axis', style: 'part' },
-    lifeChart(bay, life, { evaporation: false, drying: true }),
+    block('Its life on one axis', lifeChart(bay, life, { evaporation: false, drying: true }, roomForLife)),
     ...(week === null
       ? []
       : [block('The first week', lifeChart(bay, week, { evaporation: true, drying: false }))]),

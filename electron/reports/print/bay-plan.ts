@@ -1,10 +1,13 @@
 import type { Content } from 'pdfmake/interfaces.js'
 import { entriesOf } from '#model/record/story.ts'
 import type { BayFile } from '../handover/bay-file.ts'
+import { shortened } from '../site-text.ts'
 import { drawingOf, type Place } from './drawing.ts'
 import { ink } from './look.ts'
 
 const margin = 18
+/** From a place to the words above and below it, clear of the ring [pt]. */
+const [labelRise, labelDrop] = [10, 16]
 
 /** The bay to scale, with its joints and the places that were tested; the one that decides has a ring. */
 export function bayPlan({ story, tests, readiness }: BayFile, width: number, mostHeight: number): Content {
@@ -36,7 +39,14 @@ export function bayPlan({ story, tests, readiness }: BayFile, width: number, mos
     const at = place({ x, y })
     if (entry.id === decides) drawing.disc(at.x, at.y, 8, { line: ink.text, width: 1 })
     drawing.rect(at.x - 3, at.y - 3, 6, 6, valid ? { fill: ink.text } : { line: ink.text, fill: ink.paper })
-    drawing.label(at.x, at.y - 10, point, { anchor: 'middle', size: 7.6, bold: true, colour: ink.text })
+    // A place under the upper edge has its words below it, so that the edge does not run through them.
+    const words = at.y - labelRise < margin + 8 ? at.y + labelDrop : at.y - labelRise
+    drawing.label(at.x, words, shortened(point, 16), {
+      anchor: 'middle',
+      size: 7.6,
+      bold: true,
+      colour: ink.text,
+    })
   }
   const bottom = place({ x: left, y: top - up }).y
   drawing.label(width / 2, bottom + 10, `${metres(across)} m`, { anchor: 'middle' })

@@ -75,38 +75,29 @@ function marked(content: Content[], name: string, marks: Mark[]): Content[] {
   return content
 }
 
+/** Takes no room, and begins a page where it is asked to. */
+function pageStart(newPage: boolean): Content {
+  return { text: '', fontSize: 0.1, lineHeight: 0.1, ...(newPage ? { pageBreak: 'before' as const } : {}) }
+}
+
 function releases({ outline, bays }: Chosen, marks: Mark[]): Content[] {
   const names = namesIn(outline)
-  return bays.flatMap((bay, i) => {
-    const start: Content = {
-      text: '',
-      fontSize: 0.1,
-      lineHeight: 0.1,
-      ...(i === 0 ? {} : { pageBreak: 'before' as const }),
-    }
-    return marked([start, ...releasePage(bay, names)], bay.name, marks)
-  })
+  return bays.flatMap((bay, i) => marked([pageStart(i > 0), ...releasePage(bay, names)], bay.name, marks))
 }
 
 function bayFiles(chosen: Chosen, marks: Mark[]): Content[] {
   const names = namesIn(chosen.outline)
-  return chosen.bays.flatMap((bay, i) => {
-    const start: Content = {
-      text: '',
-      fontSize: 0.1,
-      lineHeight: 0.1,
-      ...(i === 0 ? {} : { pageBreak: 'before' as const }),
-    }
-    return marked(
+  return chosen.bays.flatMap((bay, i) =>
+    marked(
       [
-        start,
+        pageStart(i > 0),
         ...releasePage(bay, names),
         ...bayChapter(printingOf(bay, names), chosen.photos.get(bay.id) ?? []),
       ],
       bay.name,
       marks,
-    )
-  })
+    ),
+  )
 }
 
 function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
@@ -121,26 +112,18 @@ function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
     seal: sha256Hex(bays.map(({ hash }) => hash).join('\n')),
   }
   const part = (name: string, content: Content[]) => marked(content, name, marks)
-  const pages = bays.flatMap((bay, i) => {
-    const start: Content = {
-      text: '',
-      fontSize: 0.1,
-      lineHeight: 0.1,
-      ...(i === 0 ? {} : { pageBreak: 'before' as const }),
-    }
-    return part(bay.name, [start, ...releasePage(bay, names)])
-  })
   return [
     ...part('Handover file', cover(project)),
     contents(),
     ...part('Known gaps', gapsChapter(project)),
     ...part('Plans', plansChapter(project)),
     ...part('Releases', chapter('Releases', { id: 'releases', unseen: true })),
-    ...pages,
-    ...part('Bays', [...chapter('Bays', { id: 'bays', lead: 'All about each bay.' })]),
-    ...bays.flatMap((bay) =>
-      part(bay.name, bayChapter(printingOf(bay, names), chosen.photos.get(bay.id) ?? [], 'bays')),
-    ),
+    ...bays.flatMap((bay, i) => part(bay.name, [pageStart(i > 0), ...releasePage(bay, names)])),
+    ...part('Bays', chapter('Bays', { id: 'bays', unseen: true })),
+    ...bays.flatMap((bay, i) => {
+      const photos = chosen.photos.get(bay.id) ?? []
+      return part(bay.name, bayChapter(printingOf(bay, names), photos, { under: 'bays', newPage: i > 0 }))
+    }),
     ...part('Rules in force', rulesChapter(project)),
     ...part('Care of the floor', careChapter(project)),
     ...part('Copy for machines', machineChapter(project)),

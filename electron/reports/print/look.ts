@@ -25,7 +25,7 @@ export const ink = {
 export const styles: StyleDictionary = {
   title: { fontSize: 30, bold: true, lineHeight: 1.05 },
   chapter: { fontSize: 18, bold: true, margin: [0, 0, 0, 4] },
-  part: { fontSize: 11.5, bold: true, margin: [0, 10, 0, 3] },
+  part: { fontSize: 11, bold: true, margin: [0, 10, 0, 3] },
   small: { fontSize: 7.6, color: ink.soft },
   lead: { fontSize: 9.4, color: ink.soft, margin: [0, 0, 0, 6] },
   label: { fontSize: 7.6, color: ink.soft },

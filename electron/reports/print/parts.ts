@@ -29,10 +29,7 @@ export function rowsTable({ title, note, columns, rows, none }: Rows): Content {
   const heading: TableCell = {
     colSpan: columns.length,
     margin: [0, 9, 0, 1],
-    text: [
-      { text: title, fontSize: 11, bold: true },
-      ...(note === undefined ? [] : [{ text: `   ${note}`, style: 'small' }]),
-    ],
+    text: titleText(title, note),
   }
   const table: ContentTable = {
     layout: rowsLayout,
@@ -60,16 +57,15 @@ function cellOf(cell: Cell, right: boolean | undefined): TableCell {
 
 const sided = (right: boolean | undefined) => (right === true ? { alignment: 'right' as const } : {})
 
-/** A title and one sentence that stay together. */
+/** A title with a sentence beside it, as the note of a table stands: a part that says little takes one line. */
 export function nothing(title: string, sentence: string): Content {
-  return {
-    unbreakable: true,
-    stack: [
-      { text: title, style: 'part' },
-      { text: sentence, style: 'small' },
-    ],
-  }
+  return { margin: [0, 9, 0, 1], text: titleText(title, sentence) }
 }
+
+const titleText = (title: string, note: string | undefined) => [
+  { text: title, fontSize: 11, bold: true },
+  ...(note === undefined ? [] : [{ text: `   ${note}`, style: 'small' }]),
+]
 
 export type FactRow = readonly [name: string, value: Content | null]
 
@@ -91,7 +87,7 @@ export function factsTable(rows: readonly FactRow[], nameWidth = 84): Content {
   }
 }
 
-/** A titled block that stays together. */
+/** A titled block that stays together: the title is never left behind at the foot of a page. */
 export function block(title: string, ...content: Content[]): Content {
   return { unbreakable: true, stack: [{ text: title, style: 'part' }, ...content] }
 }

@@ -262,7 +262,13 @@ export function machineChapter({ bays, seal }: ProjectFile): Content[] {
 }
 
 export function cautionsChapter(): Content[] {
-  return [...chapter('What this file is not', { id: 'limits' }), sentences(disclaimers)]
+  return [
+    {
+      unbreakable: true,
+      margin: [0, 22, 0, 0],
+      stack: [...chapter('What this file is not', { id: 'limits', newPage: false }), sentences(disclaimers)],
+    },
+  ]
 }
 
 const disclaimers = [

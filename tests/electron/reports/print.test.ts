@@ -200,6 +200,47 @@ describe('the PDF files', { timeout: 120_000 }, () => {
     expect(readPdf(boxed).hasBoxes).toBe(true)
   })
 
+  it('PRINT-11: no heading is left alone at the foot of a page, and no page says next to nothing', async () => {
+    const { placed, pages } = readPdf(
+      await make(
+        'project',
+        bays.map(({ id }) => id),
+      ),
+    )
+    // Headings of parts are set in 11 pt, those of chapters in 18 pt; the footer stands lower than the text ever does.
+    const footTop = 46
+    for (let page = 1; page <= pages; page++) {
+      const words = placed.filter((one) => one.page === page && one.y > footTop && one.text.trim() !== '')
+      const headings = words.filter(({ size }) => size === 11 || size === 18)
+      for (const { y, text } of headings) {
+        const below = words.filter((one) => one.size < 11 && one.y < y + 2)
+        expect(below.length, `what follows “${text}” on page ${page}`).toBeGreaterThan(2)
+      }
+      expect(words.length, `words on page ${page}`).toBeGreaterThan(15)
+    }
+    expect(placed.some(({ size, text }) => size === 11 && text.startsWith('Its'))).toBe(true)
+  })
+
+  it('PRINT-12: the header of every page says which bay or part it belongs to', async () => {
+    const chosen = [bayNamed('G1'), bayNamed('S6')]
+    const { placed } = readPdf(
+      await make(
+        'project',
+        chosen.map(({ id }) => id),
+      ),
+    )
+    const headerOf = (page: number) =>
+      placed
+        .filter((one) => one.page === page && one.y > 800)
+        .map(({ text }) => text)
+        .join('')
+    const release = placed.filter(({ size }) => size === 30).map(({ page }) => page)
+    const [first, second] = [...new Set(release)].slice(-2)
+    expect(headerOf(first!)).toContain('Bay G1')
+    expect(headerOf(second!)).toContain('Bay S6')
+    expect(headerOf(1)).toContain('Handover file')
+  })
+
   it('PRINT-9: a bay that is not there makes no file', async () => {
     const elsewhere = '019f4162-7780-7474-87fc-81c588a2e4ff' as BayId
     await expect(make('release', [elsewhere])).rejects.toThrow(UnknownId)

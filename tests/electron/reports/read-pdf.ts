@@ -7,12 +7,14 @@ export interface ReadPdf {
   text: string
   /** True when a letter was drawn that its font does not have: the empty box. */
   hasBoxes: boolean
+  /** Every word with its page, from 1, the height of its baseline above the foot of the page and its size [pt]. */
+  placed: { page: number; y: number; size: number; text: string }[]
 }
 
 /**
  * Reads pages and text of a PDF whose objects stand plainly in the file, as our engine writes them: text by glyph numbers
  * in hexadecimal, each font with its ToUnicode map.
- * @source ISO 32000-1 7.3.8 (streams), 9.4.3 (text showing), 9.10.3 (ToUnicode) @provenance from memory
+ * @source ISO 32000-1 7.3.8 (streams), 9.4.2 (text positioning), 9.4.3 (text showing), 9.10.3 (ToUnicode) @provenance from memory
  */
 export function readPdf(bytes: Uint8Array): ReadPdf {
   const file = Buffer.from(bytes).toString('latin1')
@@ -28,23 +30,30 @@ export function readPdf(bytes: Uint8Array): ReadPdf {
   }
   const pages = [...objects.values()].filter((body) => /\/Type \/Page\b/.test(body))
   const words: string[] = []
+  const placed: ReadPdf['placed'] = []
   let hasBoxes = false
-  for (const page of pages) {
+  for (const [i, page] of pages.entries()) {
     const contents = /\/Contents (\d+) 0 R/.exec(page)?.[1]
     let letters = new Map<string, string>()
-    for (const [, font, shown] of streamOf(objects.get(contents ?? '') ?? '').matchAll(
-      /\/(F\d+) [\d.]+ Tf|\[([^\]]*)\] TJ/g,
+    let [size, y] = [0, 0]
+    for (const [, height, font, points, shown] of streamOf(objects.get(contents ?? '') ?? '').matchAll(
+      /[-\d.]+ ([-\d.]+) Tm|\/(F\d+) ([\d.]+) Tf|\[([^\]]*)\] TJ/g,
     )) {
-      if (font !== undefined) letters = fonts.get(font) ?? new Map()
-      else {
+      if (height !== undefined) y = Number(height)
+      else if (font !== undefined) {
+        letters = fonts.get(font) ?? new Map()
+        size = Number(points)
+      } else {
         const glyphs = [...shown!.matchAll(/<([0-9a-f]+)>/gi)].flatMap(([, hex]) => hex!.match(/.{4}/g) ?? [])
         if (glyphs.includes('0000')) hasBoxes = true
-        words.push(glyphs.map((glyph) => letters.get(glyph) ?? '').join(''))
+        const text = glyphs.map((glyph) => letters.get(glyph) ?? '').join('')
+        words.push(text)
+        placed.push({ page: i + 1, y, size, text })
       }
     }
   }
   const text = words.join(' ').replaceAll(/\s+/g, ' ')
-  return { pages: pages.length, text, hasBoxes }
+  return { pages: pages.length, text, hasBoxes, placed }
 }
 
 function streamOf(body: string): string {

@@ -12,6 +12,8 @@ import { drawAlerts, drawAxis, drawEvaporation, drawHumidity, drawTemperatures }
 const heights = { axis: 32, alerts: 16, temperature: 108, humidity: 62, evaporation: 62, drying: 118 }
 /** Between two strips, for the names of the lines of the lower one [pt]. */
 const gap = 16
+/** A strip lower than this share of its height is hard to read; a chart higher than its room goes to the next page. */
+const leastScale = 0.6
 
 /** The whole life of a bay; null when nothing has happened to it yet. */
 export function lifeSpan({ facts, forecast }: BayFile): Span | null {
@@ -39,23 +41,28 @@ export function firstWeek({ facts: { life } }: BayFile): Span | null {
  * One axis of time for everything that went on with a bay: air, screed and outside with the temperatures that matter,
  * humidity, evaporation where it is asked for, lanes for curing, heating, traffic and tests, and the drying with readings,
  * limit and the estimate. A tone says nothing that a word does not say too.
+ * @param mostHeight strips become lower, within reason, to keep within it [pt]
  */
 export function lifeChart(
   bay: BayFile,
   span: Span,
   show: { evaporation: boolean; drying: boolean },
+  mostHeight = Number.POSITIVE_INFINITY,
 ): Content {
   const { facts } = bay
   const lanes = lanesIn(lanesOf(facts, laneWords), span)
   const hasAlerts = bay.alerts.some(({ since }) => since >= span.from && since <= span.until)
-  const below = [
-    { height: heights.temperature, draw: drawTemperatures },
-    { height: heights.humidity, draw: drawHumidity },
-    ...(show.evaporation ? [{ height: heights.evaporation, draw: drawEvaporation }] : []),
+  const strips = [
+    { full: heights.temperature, draw: drawTemperatures },
+    { full: heights.humidity, draw: drawHumidity },
+    ...(show.evaporation ? [{ full: heights.evaporation, draw: drawEvaporation }] : []),
+    ...(show.drying ? [{ full: heights.drying, draw: drawDrying }] : []),
   ]
   const top = heights.axis + (hasAlerts ? heights.alerts : 0)
-  const strips = below.reduce((sum, { height }) => sum + height + gap, 0)
-  const height = top + strips + heightOf(lanes) + (show.drying ? gap + heights.drying : 0) + 3
+  const fixed = top + strips.length * gap + heightOf(lanes) + 3
+  const full = strips.reduce((sum, strip) => sum + strip.full, 0)
+  const scale = Math.min(1, Math.max(leastScale, (mostHeight - fixed) / full))
+  const height = fixed + scale * full
   const drawing = drawingOf(textWidth, height)
   const x = (at: number) => gutter + ((at - span.from) / (span.until - span.from)) * plotWidth
   const asOf = x(facts.asOf)
@@ -74,12 +81,15 @@ export function lifeChart(
   }
   if (hasAlerts) drawAlerts(chart, heights.axis - 12)
   let y = top
-  for (const strip of below) {
-    strip.draw(chart, y, strip.height)
-    y += strip.height + gap
+  for (const { draw, full: unscaled } of strips) {
+    // The lanes stand above the drying, and last where there is none.
+    if (draw === drawDrying) {
+      drawLanes(chart, lanes, y - gap + 6)
+      y += heightOf(lanes) + 2
+    }
+    draw(chart, y, scale * unscaled)
+    y += scale * unscaled + gap
   }
-  y -= gap - 6
-  drawLanes(chart, lanes, y)
-  if (show.drying) drawDrying(chart, y + heightOf(lanes) + gap - 4, heights.drying)
+  if (!show.drying) drawLanes(chart, lanes, y - gap + 6)
   return drawing.content()
 }

@@ -12,6 +12,7 @@ import * as projects from './projects.ts'
 import * as record from './record.ts'
 import * as recovery from './recovery.ts'
 import * as reports from './reports.ts'
+import * as ways from './ways.ts'
 
 /** Answers every call of the contract; the same for both hosts. */
 export const router = calls.router({
@@ -27,4 +28,5 @@ export const router = calls.router({
   record,
   recovery,
   reports,
+  ways,
 })

@@ -7,8 +7,10 @@ import type { BundleCheck, BundleJoining, KeptBundle } from '#model/contract/bun
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
 import type { TakenIn } from '#model/contract/photos.ts'
 import type { VerifyReport } from '#model/contract/shapes.ts'
+import type { WaysFound } from '#model/drying/what-if/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { MakeBundleQuestion, ReceivedBundle } from './bundle-jobs.ts'
+import type { CompareQuestion } from './compare-ways.ts'
 import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
 
 interface CheckInput {
@@ -25,6 +27,7 @@ export interface Jobs {
   'check logger file': { input: CheckInput; output: LoggerCheck }
   'keep logger file': { input: KeepInput; output: Kept }
   'forecast bay': { input: ForecastQuestion; output: BayForecast }
+  'compare ways': { input: CompareQuestion; output: WaysFound }
   'take photo in': { input: TakeInQuestion; output: TakenIn }
   'make thumbnail': { input: ThumbnailQuestion; output: string }
   'make bundle': { input: MakeBundleQuestion; output: KeptBundle }
@@ -43,6 +46,7 @@ export type Job<K extends JobName> = (input: JobInput<K>, report: Report) => Pro
 /** Jobs that can wait, so that a person at an import never waits for them. */
 export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>([
   'forecast bay',
+  'compare ways',
   'make report file',
   'verify record',
 ])
@@ -63,6 +67,7 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   },
   'keep logger file': async () => (await import('#electron/imports/keep.ts')).keepLoggerFile,
   'forecast bay': async () => (await import('./forecast-bay.ts')).forecastBay,
+  'compare ways': async () => (await import('./compare-ways.ts')).compareWaysHere,
   'take photo in': async () => (await import('#electron/photos/take-in.ts')).takePhotoIn,
   'make thumbnail': async () => (await import('#electron/photos/thumbnail.ts')).makeThumbnail,
   'make bundle': async () => (await import('./bundle-jobs.ts')).makeBundleHere,

@@ -25,6 +25,7 @@ import type {
   TuningSheet,
   VerifyEvent,
 } from './shapes.ts'
+import { wayCalls } from './ways.ts'
 
 const call = oc.errors(callErrors)
 const project = idOf('project')
@@ -110,6 +111,7 @@ export const contract = {
     /** Renames the damaged file (never deletes it) and starts an empty record beside it. */
     moveAside: call.output(type<{ movedTo: string }>()),
   },
+  ways: wayCalls,
 }
 export type Contract = typeof contract
 
@@ -122,3 +124,4 @@ export * from './people.ts'
 export * from './photos.ts'
 export * from './reports.ts'
 export * from './shapes.ts'
+export * from './ways.ts'

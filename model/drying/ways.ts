@@ -1,13 +1,10 @@
 import { requireLength, requireNumber } from '../errors.ts'
 import { type ConstantClimate, HOUR_MS } from './climate.ts'
-import { fillColumn } from './column.ts'
 import { type AirState, type Equipment, equipmentFor } from './equipment.ts'
-import { exposureOf, meanExposure, noExposure } from './exposure.ts'
 import type { Middle } from './forecast/drivers.ts'
 import { forecastDates } from './forecast/forecast.ts'
 import type { ForecastInput, Prepared } from './forecast/question.ts'
-import { dryFor, layBay } from './march.ts'
-import { humidityOfWater, waterAt } from './tables.ts'
+import { middleBay, waterAhead } from './what-if/middle-bay.ts'
 
 const DAY_MS = 24 * HOUR_MS
 /** Water is counted over this many days from now, the time for which equipment is hired first. */
@@ -66,7 +63,7 @@ export function compareWays(
       return at === null ? null : new Date(at).toISOString()
     }
     const waterKgPerDay =
-      input.areaM2 === undefined ? null : Math.max(0, waterAhead(prepared, middle) * input.areaM2)
+      input.areaM2 === undefined ? null : Math.max(0, meanAhead(prepared, middle) * input.areaM2)
     results.push({
       name: way.name,
       p10: iso(0.1),
@@ -96,23 +93,10 @@ const unknownWay: Omit<WayResult, 'name'> = {
   cautions: [],
 }
 
-/** Returns the water a middle bay gives off each day over the next week [kg/(m² day)]. */
-function waterAhead(prepared: Prepared, middle: Middle): number {
-  const bay = layBay({ ...prepared, kappa: middle.kappa })
-  const { table } = bay.column
-  const start = waterAt(table, prepared.material.constants.startRhPercent.value / 100)
-  const h = humidityOfWater(table, start * middle.wetness)
-  fillColumn(bay.column, h, waterAt(table, h))
-  bay.equivalentAgeS = prepared.ageAtDryS
-  const exposure = noExposure()
-  for (let at = prepared.dryMs; at < prepared.turnMs - 1; at += HOUR_MS) {
-    const to = Math.min(at + HOUR_MS, prepared.turnMs)
-    dryFor(bay, (to - at) / 1000, meanExposure(prepared.past, at, to, exposure), null)
-  }
-  const before = bay.evaporatedKgM2
-  const ahead = exposureOf(prepared.futureAir, prepared.skinSdM)
-  for (let hour = 0; hour < LOAD_DAYS * 24; hour++) dryFor(bay, 3600, ahead, null)
-  return (bay.evaporatedKgM2 - before) / LOAD_DAYS
+/** Returns the mean of the water that a middle bay gives off each day over the next week [kg/(m² day)]. */
+function meanAhead(prepared: Prepared, middle: Middle): number {
+  const days = waterAhead(middleBay(prepared, middle), prepared.futureAir, prepared, LOAD_DAYS)
+  return days.reduce((sum, kg) => sum + kg, 0) / LOAD_DAYS
 }
 
 function cautionsFor(prepared: Prepared, climate: ConstantClimate | null): string[] {

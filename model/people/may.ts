@@ -157,6 +157,7 @@ const readingCalls: readonly string[] = [
   'bays.life',
   'bays.ready',
   'bays.forecast',
+  'ways.compare',
   'imports.preview',
   'imports.check',
   'faults.list',

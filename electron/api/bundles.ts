@@ -17,6 +17,7 @@ import { calls } from './base.ts'
 import { callError } from './call-errors.ts'
 import { withProgress } from './progress.ts'
 import type { Services } from './services.ts'
+import { bundlesIn, signBundle } from './sign-bundle.ts'
 
 export const make = calls.bundles.make.handler(async function* ({
   context,
@@ -25,24 +26,14 @@ export const make = calls.bundles.make.handler(async function* ({
 }): AsyncGenerator<BundleEvent, void, void> {
   const { project, person, scope, asOf, reason } = input
   requireMayCall(context, 'bundles.make', person, project)
-  const { path } = context.folder
-  const job = {
-    recordFile: context.record.current().file,
-    asked: {
-      project,
-      person,
-      scope,
-      asOf: asOf === undefined ? null : Date.parse(asOf),
-      reason: reason ?? null,
-    },
-    place: {
-      bundles: bundlesIn(context),
-      keys: join(path, 'keys'),
-      program: `Bayledger ${context.version}`,
-      now: context.clock(),
-    },
+  const asked = {
+    project,
+    person,
+    scope,
+    asOf: asOf === undefined ? null : Date.parse(asOf),
+    reason: reason ?? null,
   }
-  const bundle = yield* withProgress((options) => context.workers.run('make bundle', job, options), signal)
+  const bundle = yield* signBundle(context, asked, signal)
   yield { kind: 'done', bundle }
 })
 
@@ -107,10 +98,6 @@ function requireMayTakeIn(context: Services, path: string, person: string | unde
   const about = frontOf(path)?.manifest.scope.project
   const isHere = about !== undefined && companyOf(read, about).people.length > 0
   requireMayCall(context, 'bundles.takeIn', person, isHere ? about : personOf(read, person).project)
-}
-
-function bundlesIn({ folder }: Services): string {
-  return join(folder.path, 'bundles')
 }
 
 /** A bundle with what it says about itself; a file that does not begin like one is not shown. */

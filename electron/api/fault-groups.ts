@@ -15,6 +15,7 @@ export const faultKinds = [
   'repair-done',
   'repair-retested',
   'defect-closed',
+  'evidence-frozen',
 ] as const satisfies KindName[]
 
 type Defect = StoryEntryOf<'defect-found'>
@@ -39,7 +40,13 @@ export function groupDefects(entries: readonly StoryEntry[]): Defect[][] {
 export function factsOfFault(defects: readonly Defect[], entries: readonly StoryEntry[]) {
   const ids = new Set<string>(defects.map(({ id }) => id))
   const about = <
-    K extends 'defect-measured' | 'crack-gauged' | 'fault-evidence-noted' | 'repair-done' | 'defect-closed',
+    K extends
+      | 'defect-measured'
+      | 'crack-gauged'
+      | 'fault-evidence-noted'
+      | 'repair-done'
+      | 'defect-closed'
+      | 'evidence-frozen',
   >(
     kind: K,
   ) => byTime(standing(entries, kind).filter(({ body }) => ids.has((body as { defect: string }).defect)))
@@ -57,6 +64,7 @@ export function factsOfFault(defects: readonly Defect[], entries: readonly Story
     repairs,
     retests: byTime(standing(entries, 'repair-retested').filter(({ body }) => repaired.has(body.repair))),
     closed: about('defect-closed'),
+    frozen: about('evidence-frozen'),
   }
 }
 export type FaultFacts = ReturnType<typeof factsOfFault>

@@ -25,6 +25,8 @@ import {
 } from './fault-groups.ts'
 import type { Services } from './services.ts'
 
+export { freeze, frozenFile } from './fault-freeze.ts'
+
 export const list = calls.faults.list.handler(({ context, input }) => {
   const entries = allFacts(context, input.project)
   return { faults: inOrder(groupDefects(entries).map((defects) => lineOf(defects, entries))) }
@@ -76,6 +78,7 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     repairs: facts.repairs.map(asFact),
     retests: facts.retests.map(asFact),
     closed: facts.closed.map(asFact),
+    frozen: facts.frozen.map(asFact),
   }
 })
 

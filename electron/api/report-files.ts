@@ -8,12 +8,13 @@ import { readinessOf } from '#model/readiness/index.ts'
 import type { BayId, ProjectId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
 import { factsOf } from '#model/watch/facts/index.ts'
+import type { DataFolder } from '../data-folder/place.ts'
 import { imaging } from '../photos/imaging.ts'
 import { gapsOf } from '../reports/handover/gaps.ts'
 import { calls } from './base.ts'
+import { eachBay } from './each-bay.ts'
 import { forecastOf } from './forecast.ts'
 import { withProgress } from './progress.ts'
-import type { RecordHolder } from './record-holder.ts'
 import type { Services } from './services.ts'
 import { isDrying } from './watched.ts'
 
@@ -27,8 +28,8 @@ interface Kept {
   file: MadeFile
 }
 
-/** Made files, by record; they live as long as the session. */
-const keptOf = new WeakMap<RecordHolder, Map<string, Kept>>()
+/** Made files, by data folder; they live as long as the session. */
+const keptOf = new WeakMap<DataFolder, Map<string, Kept>>()
 
 const mimeTypes = {
   pdf: 'application/pdf',
@@ -37,16 +38,15 @@ const mimeTypes = {
   json: 'application/json',
 } as const
 
-export const gaps = calls.reports.gaps.handler(({ context, input }) => {
+export const gaps = calls.reports.gaps.handler(async ({ context, input, signal }) => {
   const { bays } = projectOutline(context.record.current().read, input.project)
-  return {
-    bays: bays.map(({ id }) => {
-      const { story, alerts, rules, asOf } = context.watch.now(id)
-      const facts = factsOf(story, asOf, rules)
-      const { verdict } = readinessOf(story, story.zone.body.covering, asOf, rules)
-      return { bay: id, verdict, gaps: gapsOf({ facts, alerts: alerts(), chain: holdChainFrom(facts) }) }
-    }),
+  const gapsOfBay = (id: BayId) => {
+    const { story, alerts, rules, asOf } = context.watch.now(id)
+    const facts = factsOf(story, asOf, rules)
+    const { verdict } = readinessOf(story, story.zone.body.covering, asOf, rules)
+    return { bay: id, verdict, gaps: gapsOf({ facts, alerts: alerts(), chain: holdChainFrom(facts) }) }
   }
+  return { bays: await eachBay(bays, gapsOfBay, signal) }
 })
 
 export const make = calls.reports.make.handler(({ context, input, signal }) =>
@@ -62,7 +62,8 @@ interface FileWanted {
   estimates: boolean
 }
 
-async function* makeFile(
+/** Makes the file and keeps it for `madeFile`; the last event names it. */
+export async function* makeFile(
   context: Services,
   { project, kind, bays, covering, asOf: wanted, estimates }: FileWanted,
   signal: AbortSignal | undefined,
@@ -102,7 +103,7 @@ async function* makeFile(
     .map(({ body }) => body.name)
   yield {
     kind: 'done',
-    file: keep(context.record, step.value, { kind, asOf, names: [outline.project.body.name, ...bayNames] }),
+    file: keep(context.folder, step.value, { kind, asOf, names: [outline.project.body.name, ...bayNames] }),
   }
 }
 
@@ -112,9 +113,9 @@ interface Naming {
   names: string[]
 }
 
-function keep(record: RecordHolder, bytes: Uint8Array, { kind, asOf, names }: Naming): MadeFile {
-  const kept = keptOf.get(record) ?? new Map<string, Kept>()
-  keptOf.set(record, kept)
+function keep(folder: DataFolder, bytes: Uint8Array, { kind, asOf, names }: Naming): MadeFile {
+  const kept = keptOf.get(folder) ?? new Map<string, Kept>()
+  keptOf.set(folder, kept)
   const ending = endingOf(kind, names.length > 1)
   const made = randomBytes(16).toString('hex')
   const file: MadeFile = {
@@ -163,7 +164,13 @@ function fileName(parts: readonly string[]): string {
 }
 
 export const fetch = calls.reports.fetch.handler(({ context, input }) => {
-  const kept = keptOf.get(context.record)?.get(input.made)
-  if (kept === undefined) throw new UnknownId('file', input.made)
-  return { file: new Blob([kept.bytes], { type: kept.file.mimeType }) }
+  const { bytes, file } = madeFile(context, input.made)
+  return { file: new Blob([bytes], { type: file.mimeType }) }
 })
+
+/** A file that was made in this session, with its bytes. */
+export function madeFile({ folder }: Services, made: string): Kept {
+  const kept = keptOf.get(folder)?.get(made)
+  if (kept === undefined) throw new UnknownId('file', made)
+  return kept
+}

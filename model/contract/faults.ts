@@ -1,4 +1,4 @@
-import { oc, type } from '@orpc/contract'
+import { eventIterator, oc, type } from '@orpc/contract'
 import { z } from 'zod'
 import { mostDaysLeft } from '../faults/repair/ask.ts'
 import type {
@@ -72,7 +72,17 @@ export interface FaultPage {
   repairs: FaultFact<'repair-done'>[]
   retests: FaultFact<'repair-retested'>[]
   closed: FaultFact<'defect-closed'>[]
+  /** Seals over the evidence, oldest first. */
+  frozen: FaultFact<'evidence-frozen'>[]
 }
+
+export type FreezeStep = 'report' | 'bundle'
+export type FreezeEvent =
+  | { kind: 'progress'; step: FreezeStep; done: number; of: number }
+  | { kind: 'done'; entry: EntryId }
+
+/** As many as one set of evidence names. */
+export const mostFrozenBays = 200
 
 const call = oc.errors(callErrors)
 
@@ -89,4 +99,24 @@ export const faultCalls = {
       }),
     )
     .output(type<FaultPage>()),
+  /**
+   * Freezes the evidence of bays as it stands: makes a report and a signed bundle, keeps both, and writes the entry that
+   * names them with their hashes. Asking again with the same entry writes nothing twice.
+   */
+  freeze: call
+    .input(
+      z.strictObject({
+        entry: idOf('entry'),
+        defect: idOf('entry'),
+        project: idOf('project'),
+        person: idOf('person'),
+        bays: z.array(idOf('bay')).min(1, 'must name at least one bay').max(mostFrozenBays),
+        reason: z.string().trim().min(1, 'must say why').max(1000),
+      }),
+    )
+    .output(eventIterator(type<FreezeEvent>())),
+  /** A frozen file of this machine, after its hash was compared with the entry. */
+  frozenFile: call
+    .input(z.strictObject({ entry: idOf('entry'), what: z.enum(['bundle', 'report']) }))
+    .output(type<{ name: string; file: Blob }>()),
 }

@@ -191,12 +191,19 @@ export const evidenceFrozen = entryKind({
     contentHash: text('SHA-256 of the content', { max: 64 }),
     entriesCount: number('Entries', '', { hard: [0, 1e7], whole: true }),
     asOf: optional(instant('As it stood at')),
+    bays: optional(listOf('Bays', { bay: reference('Bay', 'bay') }, { least: 1, most: 200 })),
+    reason: optional(text('Why', { long: true })),
+    bundle: optional(text('File of the signed bundle', { max: 200 })),
+    report: optional(text('File of the report', { max: 220 })),
+    reportHash: optional(text('SHA-256 of the report', { max: 64 })),
     note: optional(text('Note', { long: true })),
   },
-  problems: ({ contentHash }) =>
-    /^[0-9a-f]{64}$/.test(contentHash)
-      ? []
-      : [{ field: 'contentHash', message: 'must be a SHA-256 in 64 lower-case hexadecimal digits' }],
+  problems: ({ contentHash, reportHash }) =>
+    Object.entries({ contentHash, reportHash }).flatMap(([field, hash]) =>
+      hash === undefined || /^[0-9a-f]{64}$/.test(hash)
+        ? []
+        : [{ field, message: 'must be a SHA-256 in 64 lower-case hexadecimal digits' }],
+    ),
 })
 
 /** The money of repairs in this project. Until a firm enters its own, rates are illustrative and say so. */

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest'
 import { appendEntries } from '#db/index.ts'
 import { calls } from '#electron/api/base.ts'
 import { callProblem, callRule, rolesForCall } from '#model/people/index.ts'
-import type { PersonId } from '#model/record/ids.ts'
+import type { BayId, PersonId } from '#model/record/ids.ts'
 import { type Role, roles } from '#model/record/people.ts'
 import { bundleOf, fullSite } from '#tests/db/bundle/site-bundle.ts'
 import { entry, nextId } from '#tests/db/site.ts'
@@ -40,6 +40,14 @@ async function made(opened: WithCrew, person: PersonId) {
 
 /** How each call that the table gives to roles is made in somebody's name. A new one without a line here fails. */
 const inTheNameOf: Record<string, (opened: WithCrew, person: PersonId) => Promise<unknown>> = {
+  'faults.freeze': async (opened, person) => {
+    const { project, client, site } = opened
+    const bay = site.bay as BayId
+    const defect = nextId<'entry'>()
+    await opened.write('supervisor', ['defect-found', { id: defect }])
+    const entry = nextId<'entry'>()
+    return all(await client.faults.freeze({ entry, defect, project, person, bays: [bay], reason: 'Claim' }))
+  },
   'bundles.make': made,
   'bundles.takeIn': async (opened, person) => {
     const { file, fingerprint } = await made(opened, opened.crew.supervisor)

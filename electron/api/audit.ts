@@ -1,18 +1,21 @@
 import { projectOutline } from '#db/index.ts'
-import { amendedSince, clockJumps, lateSince } from '#db/queries/amended.ts'
+import { amendedSince, lateSince } from '#db/queries/amended.ts'
+import { lastSeq, touchedSince } from '#db/queries/touched-since.ts'
 import {
   amendmentsOf,
   auditOfBay,
   type BayAudit,
   decisiveKinds,
   hoursLate,
-  questionsBetweenBays,
+  type Question,
 } from '#model/audit/index.ts'
-import type { AuditLine, EntryLabel, LateLine } from '#model/contract/audit.ts'
+import type { AuditLine, AuditOpen, EntryLabel, LateLine } from '#model/contract/audit.ts'
 import type { StoryEntry } from '#model/record/entry.ts'
 import type { ProjectId } from '#model/record/ids.ts'
 import type { BayStory } from '#model/record/story.ts'
 import { calls } from './base.ts'
+import { eachBay } from './each-bay.ts'
+import type { RecordHolder } from './record-holder.ts'
 import type { Services } from './services.ts'
 import type { Watched } from './watched.ts'
 
@@ -47,14 +50,20 @@ function kept(story: BayStory, key: string, work: () => BayAudit): BayAudit {
   return made
 }
 
-function watchedBays({ record, watch }: Services, project: ProjectId): Watched[] {
+/** What a piece of work gives for each bay of a project as it stands now. */
+function ofBays<T>(
+  { record, watch }: Services,
+  project: ProjectId,
+  work: (bay: Watched) => T,
+  signal: AbortSignal | undefined,
+): Promise<T[]> {
   const { bays } = projectOutline(record.current().read, project)
-  return bays.map(({ id }) => watch.now(id))
+  return eachBay(bays, (id) => work(watch.now(id)), signal)
 }
 
-export const sheet = calls.audit.sheet.handler(({ context, input }) => {
+export const sheet = calls.audit.sheet.handler(async ({ context, input, signal }) => {
   const since = input.since === undefined ? null : Date.parse(input.since)
-  const lines = watchedBays(context, input.project).map((bay) => lineOf(bay, since))
+  const lines = await ofBays(context, input.project, (bay) => lineOf(bay, since), signal)
   return {
     project: input.project,
     at: new Date(context.clock()).toISOString(),
@@ -142,33 +151,68 @@ function lateLineOf(entry: StoryEntry): LateLine {
   }
 }
 
-export const open = calls.audit.open.handler(({ context, input }) => {
-  const bays = watchedBays(context, input.project)
-  const each = <T>(list: (bay: Watched) => readonly T[]) =>
-    bays.flatMap((one) => list(one).map((item) => ({ ...item, bay: one.story.bay.id as string })))
+export const open = calls.audit.open.handler(async ({ context, input, signal }) => {
+  const bays = await ofBays(context, input.project, openIn, signal)
   return {
     at: new Date(context.clock()).toISOString(),
-    tests: each((one) => auditOf(one).tests).sort((a, b) => b.at - a.at),
-    alerts: each((one) => one.alerts()).sort((a, b) => b.since - a.since),
-    holds: each((one) =>
-      auditOf(one).holds.filter(
-        ({ state, passedBy, findings }) =>
-          state === 'open' || state === 'held' || passedBy.length > 0 || findings.length > 0,
-      ),
-    ),
-    nonconformances: each((one) => auditOf(one).nonconformances).sort((a, b) => b.raisedAt - a.raisedAt),
+    tests: bays.flatMap(({ tests }) => tests).sort((a, b) => b.at - a.at),
+    alerts: bays.flatMap(({ alerts }) => alerts).sort((a, b) => b.since - a.since),
+    holds: bays.flatMap(({ holds }) => holds),
+    nonconformances: bays
+      .flatMap(({ nonconformances }) => nonconformances)
+      .sort((a, b) => b.raisedAt - a.raisedAt),
   }
 })
 
-export const questions = calls.audit.questions.handler(({ context, input }) => {
-  const bays = watchedBays(context, input.project)
-  const jumps = clockJumps(context.record.current().read, input.project)
-  const between = questionsBetweenBays(
-    bays.map(({ story }) => story),
-    jumps,
-  )
+function openIn(watched: Watched): Omit<AuditOpen, 'at'> {
+  const { tests, holds, nonconformances } = auditOf(watched)
+  const here = { bay: watched.story.bay.id as string }
   return {
-    at: new Date(context.clock()).toISOString(),
-    questions: [...between, ...bays.flatMap((one) => auditOf(one).questions)],
+    tests: tests.map((one) => ({ ...one, ...here })),
+    alerts: watched.alerts().map((one) => ({ ...one, ...here })),
+    holds: holds
+      .filter(
+        ({ state, passedBy, findings }) =>
+          state === 'open' || state === 'held' || passedBy.length > 0 || findings.length > 0,
+      )
+      .map((one) => ({ ...one, ...here })),
+    nonconformances: nonconformances.map((one) => ({ ...one, ...here })),
   }
+}
+
+interface Asked {
+  seq: number
+  hour: number
+  asked: Promise<Question[]>
+}
+
+/** Questions that were worked out, or that are being worked out, by record and project. */
+const askedOf = new WeakMap<RecordHolder, Map<string, Asked>>()
+
+export const questions = calls.audit.questions.handler(async ({ context, input }) => {
+  const at = context.clock()
+  return { at: new Date(at).toISOString(), questions: await questionsOf(context, input.project, at) }
 })
+
+/** Comparing every bay with every other takes seconds for a big job: a worker does it, once until the record changes. */
+function questionsOf({ record, workers }: Services, project: ProjectId, asOf: number): Promise<Question[]> {
+  const { read, file } = record.current()
+  const known = askedOf.get(record) ?? new Map<string, Asked>()
+  askedOf.set(record, known)
+  const key = [file, project].join('|')
+  const hour = Math.floor(asOf / HOUR_MS)
+  const before = known.get(key)
+  if (before?.hour === hour && !touchedSince(read, before.seq).some((touch) => touch.project === project))
+    return before.asked
+  const made: Asked = {
+    seq: lastSeq(read),
+    hour,
+    asked: workers.run('ask the record', { recordFile: file, project, asOf }),
+  }
+  known.set(key, made)
+  // What failed is asked again.
+  made.asked.catch(() => {
+    if (known.get(key) === made) known.delete(key)
+  })
+  return made.asked
+}

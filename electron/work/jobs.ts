@@ -3,12 +3,14 @@ import type { LoggerGuess } from '#electron/imports/preview.ts'
 import type { TakeInQuestion } from '#electron/photos/take-in.ts'
 import type { ThumbnailQuestion } from '#electron/photos/thumbnail.ts'
 import type { FileQuestion } from '#electron/reports/handover/make-file.ts'
+import type { Question } from '#model/audit/index.ts'
 import type { BundleCheck, BundleJoining, KeptBundle } from '#model/contract/bundles.ts'
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
 import type { TakenIn } from '#model/contract/photos.ts'
 import type { VerifyReport } from '#model/contract/shapes.ts'
 import type { WaysFound } from '#model/drying/what-if/index.ts'
 import type { BayId } from '#model/record/ids.ts'
+import type { AuditQuestion } from './audit-questions.ts'
 import type { MakeBundleQuestion, ReceivedBundle } from './bundle-jobs.ts'
 import type { CompareQuestion } from './compare-ways.ts'
 import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
@@ -33,6 +35,7 @@ export interface Jobs {
   'make bundle': { input: MakeBundleQuestion; output: KeptBundle }
   'check bundle': { input: ReceivedBundle; output: Omit<BundleCheck, 'upload' | 'fileName' | 'bytes'> }
   'take in bundle': { input: ReceivedBundle & { fingerprint: string }; output: BundleJoining }
+  'ask the record': { input: AuditQuestion; output: Question[] }
   'make report file': { input: FileQuestion; output: Uint8Array }
   'verify record': { input: { recordFile: string; now: number }; output: VerifyReport }
 }
@@ -47,6 +50,7 @@ export type Job<K extends JobName> = (input: JobInput<K>, report: Report) => Pro
 export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>([
   'forecast bay',
   'compare ways',
+  'ask the record',
   'make report file',
   'verify record',
 ])
@@ -73,6 +77,7 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   'make bundle': async () => (await import('./bundle-jobs.ts')).makeBundleHere,
   'check bundle': async () => (await import('./bundle-jobs.ts')).checkReceived,
   'take in bundle': async () => (await import('./bundle-jobs.ts')).takeInReceived,
+  'ask the record': async () => (await import('./audit-questions.ts')).auditQuestions,
   'make report file': async () => (await import('#electron/reports/handover/make-file.ts')).makeReportFile,
   'verify record': async () => (await import('./verify-record.ts')).verifyRecord,
 }

@@ -13,11 +13,11 @@ export {
 export {
   type ClockJump,
   type Corroboration,
+  comparedBays,
   corroborationOf,
   type HonestyRule,
   honestyRules,
   type Question,
-  questionsBetweenBays,
   questionsOfBay,
   type Witness,
   witnesses,

@@ -2,7 +2,7 @@ import type { BayStory, StorySeries } from '#model/record/story.ts'
 import { siteDayStart } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
 import { gather } from './gather.ts'
-import { mostEvidence, ours, type Question } from './question.ts'
+import { type Comparison, mostEvidence, ours, type Question } from './question.ts'
 
 /** Fewer readings a day, or fewer values among them, can be alike by chance. */
 const leastReadings = 12
@@ -16,17 +16,6 @@ interface DayPrint {
   entry: string
   quantity: string
   day: number
-}
-
-const prints = new WeakMap<BayStory, DayPrint[]>()
-
-/** The prints of a story are worked out once: a story that changes is another one. */
-function printsOf(story: BayStory): DayPrint[] {
-  const known = prints.get(story)
-  if (known !== undefined) return known
-  const found = story.series.flatMap((series) => daysOf(story, series))
-  prints.set(story, found)
-  return found
 }
 
 function daysOf(
@@ -67,22 +56,24 @@ function printOf(values: readonly number[]): string {
  * Asks about logger records that repeat each other value by value for a whole day: of two loggers on one day, or of
  * different days.
  */
-export function copiedSeriesQuestions(stories: readonly BayStory[]): Question[] {
-  const same = new Map<string, DayPrint[]>()
-  for (const story of stories) {
-    for (const one of printsOf(story)) {
-      gather(same, one.print, one)
-    }
-  }
+export function comparedSeries(): Comparison {
+  const firsts = new Map<string, DayPrint>()
   const pairs = new Map<string, [DayPrint, DayPrint][]>()
-  for (const days of same.values()) {
-    const [first, ...others] = days
-    for (const other of others) {
-      const key = [first!.entry, other.entry, first!.day === other.day ? 'one day' : 'days'].join(' ')
-      gather(pairs, key, [first!, other])
+  const compare = (one: DayPrint) => {
+    const first = firsts.get(one.print)
+    if (first === undefined) {
+      firsts.set(one.print, one)
+      return
     }
+    const key = [first.entry, one.entry, first.day === one.day ? 'one day' : 'days'].join(' ')
+    gather(pairs, key, [first, one])
   }
-  return [...pairs].map(([key, found]) => questionOf(key, found))
+  return {
+    add: (story) => {
+      for (const series of story.series) for (const day of daysOf(story, series)) compare(day)
+    },
+    questions: () => [...pairs].map(([key, found]) => questionOf(key, found)),
+  }
 }
 
 function questionOf(key: string, found: readonly [DayPrint, DayPrint][]): Question {

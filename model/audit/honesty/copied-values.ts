@@ -4,7 +4,7 @@ import { type BayStory, entriesOf } from '#model/record/story.ts'
 import { dayMs, siteDayStart } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
 import { gather } from './gather.ts'
-import { mostEvidence, ours, type Question } from './question.ts'
+import { type Comparison, mostEvidence, ours, type Question } from './question.ts'
 
 /** One set of numbers that a person wrote: the points of a test, or the readings of a day. */
 interface WrittenSet {
@@ -31,21 +31,20 @@ const leastAgreement = 0.1
  * @source the birthday problem: pairs · agreement^numbers
  * @provenance our judgement; the counting is published in any text on probability
  */
-export function copiedValuesQuestions(stories: readonly BayStory[]): Question[] {
+export function comparedValues(): Comparison {
   const byShape = new Map<string, WrittenSet[]>()
-  for (const one of stories.flatMap(setsOf)) {
-    const shape = `${one.kind} ${one.values.length}`
-    gather(byShape, shape, one)
+  return {
+    add: (story) => {
+      for (const one of setsOf(story)) gather(byShape, `${one.kind} ${one.values.length}`, one)
+    },
+    questions: () => {
+      const air = [...byShape.values()].flat().filter(({ kind }) => kind === 'air-read')
+      return [...[...byShape.values()].flatMap(repeatsIn), ...zonesAlike(air)]
+    },
   }
-  const air = [...byShape.values()].flat().filter(({ kind }) => kind === 'air-read')
-  return [...[...byShape.values()].flatMap(repeatsIn), ...zonesAlike(air)]
 }
 
-const sets = new WeakMap<BayStory, WrittenSet[]>()
-
 function setsOf(story: BayStory): WrittenSet[] {
-  const known = sets.get(story)
-  if (known !== undefined) return known
   const place = { bay: story.bay.id as string, zone: story.zone.id as string }
   const listed = (
     [
@@ -66,12 +65,10 @@ function setsOf(story: BayStory): WrittenSet[] {
       at: entry.happenedAt,
       day: siteDayStart(entry.happenedAt, story.timeZone),
     }))
-  const found = [...listed, ...airDays(story, place)].filter(
+  return [...listed, ...airDays(story, place)].filter(
     // Points that are all alike are an alert of their own.
     ({ values }) => values.length >= leastNumbers && new Set(values).size > 1,
   )
-  sets.set(story, found)
-  return found
 }
 
 function numbersOf(entry: StoryEntry): number[] {

@@ -2,7 +2,7 @@ import { type KindName, kinds } from '#model/record/kinds.ts'
 import type { BayStory } from '#model/record/story.ts'
 import { shows } from '#model/watch/rule.ts'
 import { gather } from './gather.ts'
-import type { Question } from './question.ts'
+import type { Comparison, Question } from './question.ts'
 
 /** Fewer values say nothing about the digits that somebody likes. */
 const leastValues = 40
@@ -24,12 +24,14 @@ interface Written {
  * @source final digits of measured data, D. A. Preece 1981, The Statistician 30
  * @provenance from memory; the shares are our judgement
  */
-export function digitQuestions(stories: readonly BayStory[]): Question[] {
+export function comparedDigits(): Comparison {
   const written = new Map<string, Written[]>()
-  for (const story of stories) {
-    for (const { key, ...one } of writtenValues(story)) gather(written, key, one)
+  return {
+    add: (story) => {
+      for (const { key, ...one } of writtenValues(story)) gather(written, key, one)
+    },
+    questions: () => [...written].flatMap(([key, values]) => questionOf(key, values)),
   }
-  return [...written].flatMap(([key, values]) => questionOf(key, values))
 }
 
 const fields: Partial<Record<KindName, readonly string[]>> = {
@@ -41,12 +43,8 @@ const fields: Partial<Record<KindName, readonly string[]>> = {
   'regularity-checked': ['gapsMm.mm'],
 }
 
-const known = new WeakMap<BayStory, (Written & { key: string })[]>()
-
 function writtenValues(story: BayStory): (Written & { key: string })[] {
-  const before = known.get(story)
-  if (before !== undefined) return before
-  const found = story.entries.flatMap(({ id, kind, source, withdrawn, person, body }) =>
+  return story.entries.flatMap(({ id, kind, source, withdrawn, person, body }) =>
     source !== 'typed' || withdrawn
       ? []
       : (fields[kind] ?? []).flatMap((field) =>
@@ -58,8 +56,6 @@ function writtenValues(story: BayStory): (Written & { key: string })[] {
           })),
         ),
   )
-  known.set(story, found)
-  return found
 }
 
 function valuesAt(body: Record<string, unknown>, field: string): number[] {

@@ -1,14 +1,13 @@
-import type { BayStory } from '#model/record/story.ts'
 import type { BayFacts } from '#model/watch/facts/index.ts'
 import { acrossClockChange, beforeItHappened, type ClockJump, clockWentBack } from './clocks.ts'
-import { copiedSeriesQuestions } from './copied-series.ts'
-import { copiedValuesQuestions } from './copied-values.ts'
-import { digitQuestions } from './digits.ts'
+import { comparedSeries } from './copied-series.ts'
+import { comparedValues } from './copied-values.ts'
+import { comparedDigits } from './digits.ts'
 import { evenSeriesQuestions } from './even-series.ts'
 import { instrumentQuestions } from './instruments.ts'
-import { lateQuestion, sittingQuestions } from './late.ts'
+import { comparedSittings, lateQuestion } from './late.ts'
 import { massQuestion } from './mass.ts'
-import type { Question } from './question.ts'
+import type { Comparison, Question } from './question.ts'
 
 export type { ClockJump } from './clocks.ts'
 export { type Corroboration, corroborationOf, type Witness, witnesses } from './corroboration.ts'
@@ -27,13 +26,24 @@ export function questionsOfBay(facts: BayFacts): Question[] {
   ]
 }
 
-/** Returns the questions that only several bays together, or the machines that wrote, give rise to. */
-export function questionsBetweenBays(stories: readonly BayStory[], jumps: readonly ClockJump[]): Question[] {
-  return [
-    ...copiedSeriesQuestions(stories),
-    ...copiedValuesQuestions(stories),
-    ...digitQuestions(stories),
-    ...sittingQuestions(stories),
-    ...clockWentBack(jumps, new Set(stories.map(({ bay }) => bay.id as string))),
-  ]
+/**
+ * Compares bays with each other, one story at a time: a big job is never in memory as a whole.
+ * @returns the questions that only several bays together, or the machines that wrote, give rise to
+ */
+export function comparedBays(): {
+  add: Comparison['add']
+  questions: (jumps: readonly ClockJump[]) => Question[]
+} {
+  const comparisons = [comparedSeries(), comparedValues(), comparedDigits(), comparedSittings()]
+  const bays = new Set<string>()
+  return {
+    add: (story) => {
+      bays.add(story.bay.id)
+      for (const { add } of comparisons) add(story)
+    },
+    questions: (jumps) => [
+      ...comparisons.flatMap(({ questions }) => questions()),
+      ...clockWentBack(jumps, bays),
+    ],
+  }
 }

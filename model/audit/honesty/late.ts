@@ -4,7 +4,8 @@ import type { EffectiveRules } from '#model/rules/index.ts'
 import { dayMs } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
 import { lateEntriesOf, writtenFacts } from '../lateness.ts'
-import { mostEvidence, ours, type Question } from './question.ts'
+import { gather } from './gather.ts'
+import { type Comparison, mostEvidence, ours, type Question } from './question.ts'
 
 /** Asks about facts that decide an argument and were written down only days later. */
 export function lateQuestion(story: BayStory, rules: EffectiveRules): Question[] {
@@ -39,23 +40,18 @@ interface Typed {
 }
 
 /** Asks about people who wrote down many days of several bays in one sitting. */
-export function sittingQuestions(stories: readonly BayStory[]): Question[] {
-  const typed = stories.flatMap((story) =>
-    writtenFacts(story)
-      .filter(({ source }) => source === 'typed')
-      .map(
-        ({ id, versions, happenedAt }): Typed => ({
-          person: versions[0]!.person,
-          recordedAt: versions[0]!.recordedAt,
-          happenedAt,
-          entry: id,
-          bay: story.bay.id,
-        }),
-      ),
-  )
-  return Object.values(Object.groupBy(typed, ({ person }) => person)).flatMap((list) =>
-    sittingsOf(list ?? []),
-  )
+export function comparedSittings(): Comparison {
+  const typed = new Map<string, Typed[]>()
+  return {
+    add: (story) => {
+      for (const { id, source, versions, happenedAt } of writtenFacts(story)) {
+        if (source !== 'typed') continue
+        const { person, recordedAt } = versions[0]!
+        gather(typed, person, { person, recordedAt, happenedAt, entry: id, bay: story.bay.id })
+      }
+    },
+    questions: () => [...typed.values()].flatMap(sittingsOf),
+  }
 }
 
 function sittingsOf(list: Typed[]): Question[] {

@@ -1,3 +1,4 @@
+import type { BayStory } from '#model/record/story.ts'
 import type { Provenance } from '#model/rules/limit.ts'
 import type { Evidence } from '#model/watch/alert.ts'
 
@@ -30,6 +31,12 @@ export interface Question {
   evidence: Evidence[]
   source: string
   provenance: Provenance
+}
+
+/** Takes the stories of bays one after another, keeps only what it compares, and asks when all have passed. */
+export interface Comparison {
+  add: (story: BayStory) => void
+  questions: () => Question[]
 }
 
 export const ours = { source: 'Bayledger default', provenance: 'our judgement' } as const

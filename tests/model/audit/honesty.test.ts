@@ -3,7 +3,13 @@
 // for 0 and 5 (Preece 1981, from memory). Every rule has its control: a record in which nothing is odd is asked nothing.
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { corroborationOf, type Question, questionsBetweenBays, questionsOfBay } from '#model/audit/index.ts'
+import {
+  type ClockJump,
+  comparedBays,
+  corroborationOf,
+  type Question,
+  questionsOfBay,
+} from '#model/audit/index.ts'
 import type { BodyOf } from '#model/record/kinds.ts'
 import type { BayStory } from '#model/record/story.ts'
 import { factsOf } from '#model/watch/facts/index.ts'
@@ -14,6 +20,11 @@ import { british, elevenBatches, iso, now, photo, second, t0, wholeBay } from '.
 const ofBay = (story: StoryBuilder | BayStory, asOf = now): Question[] =>
   questionsOfBay(factsOf('build' in story ? story.build() : story, asOf, british))
 const rulesOf = (questions: readonly Question[]) => questions.map(({ rule }) => rule)
+function questionsBetweenBays(stories: readonly BayStory[], jumps: readonly ClockJump[]): Question[] {
+  const compared = comparedBays()
+  for (const story of stories) compared.add(story)
+  return compared.questions(jumps)
+}
 const between = (...stories: StoryBuilder[]) =>
   questionsBetweenBays(
     stories.map((one) => one.build()),

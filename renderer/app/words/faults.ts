@@ -1,4 +1,5 @@
 import { causeWords } from './faults-causes.ts'
+import { freezeWords } from './faults-freeze.ts'
 import { pageWords } from './faults-page.ts'
 import { repairWords } from './faults-repair.ts'
 import { reportWords } from './faults-report.ts'
@@ -18,5 +19,6 @@ export const faultsWords = {
   ...pageWords,
   ...causeWords,
   ...repairWords,
+  ...freezeWords,
   ...whyWords,
 } as const

@@ -18,6 +18,8 @@ export interface PhotosProps {
   subject: string
   /** Only photos that show this fact or defect; new ones are kept as photos of it. */
   of?: string
+  /** Other entries of the same thing: photos that show one of them stand here too. */
+  also?: readonly string[]
   /** What new photos are kept for, until somebody chooses otherwise. */
   tag?: PhotoTag
 }
@@ -32,8 +34,8 @@ export function PhotoStrip(props: PhotosProps) {
   return <Photos {...props} layout="strip" />
 }
 
-function Photos({ subject, of, tag, layout }: PhotosProps & { layout: 'grid' | 'strip' }) {
-  const { photos, marks, error, isPending } = usePhotos(subject, of)
+function Photos({ subject, of, also, tag, layout }: PhotosProps & { layout: 'grid' | 'strip' }) {
+  const { photos, marks, error, isPending } = usePhotos(subject, of, also)
   const { zone } = useJob()
   const now = useNow()
   const [opened, setOpened] = useState<string | null>(null)

@@ -19,10 +19,12 @@ import { AnswerForm } from './answer-form.tsx'
 import { Causes } from './causes/causes.tsx'
 import { NotExamined } from './causes/not-examined.tsx'
 import classes from './fault.module.css'
+import { Freeze } from './freeze/freeze.tsx'
 import { GaugePart } from './gauge/gauge-part.tsx'
 import { NameCause } from './name-cause.tsx'
 import { NextTests } from './next-tests.tsx'
 import { TwoPages } from './print/two-pages.tsx'
+import { useDaysLeft } from './repair/days-left.tsx'
 import { Options } from './repair/options.tsx'
 import { Work } from './repair/work.tsx'
 import { Seen } from './seen.tsx'
@@ -33,16 +35,25 @@ const words = faultsWords.page
 /** One fault: what is seen, why, what to look at next, what can be done, what was done. */
 export default function FaultScreen() {
   const { fault = '' } = useParams<{ fault: string }>()
-  const { data, error, refetch } = useQuery(
-    orpc.faults.page.queryOptions({ input: { defect: fault as EntryId } }),
-  )
+  const { daysLeft, setDaysLeft } = useDaysLeft(fault)
+  const input = { defect: fault as EntryId, ...(daysLeft === null ? {} : { daysLeft }) }
+  const { data, error, refetch } = useQuery({
+    ...orpc.faults.page.queryOptions({ input }),
+    // Another number of days changes the costs only: what is shown stays until they are there.
+    placeholderData: (before) => (before?.fault.defects.includes(input.defect) ? before : undefined),
+  })
   if (data === undefined) {
     return error === null ? <Waiting /> : <Banner trouble={troubleOf(error)} onRetry={() => void refetch()} />
   }
-  return <FaultSheet key={data.fault.id} page={data} />
+  return <FaultSheet key={data.fault.id} page={data} onDaysLeft={setDaysLeft} />
 }
 
-function FaultSheet({ page }: { page: FaultPage }) {
+interface FaultSheetProps {
+  page: FaultPage
+  onDaysLeft: (days: number | null) => void
+}
+
+function FaultSheet({ page, onDaysLeft }: FaultSheetProps) {
   const { nameOf } = useJob()
   const { fault, place, diagnosis } = page
   const [answering, setAnswering] = useState<EvidenceId | 'any' | null>(null)
@@ -88,8 +99,9 @@ function FaultSheet({ page }: { page: FaultPage }) {
           )}
           {fault.movement !== null && <GaugePart page={page} />}
           <NameCause page={page} />
-          <Options page={page} />
+          <Options page={page} onDaysLeft={onDaysLeft} />
           <Work page={page} />
+          <Freeze page={page} />
         </Page>
       </div>
       <TwoPages page={page} />

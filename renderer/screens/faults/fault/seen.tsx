@@ -41,7 +41,7 @@ export function Seen({ page }: { page: FaultPage }) {
         <FaultOnBay outline={bay.outline} defects={defects} label={words.onPlan(nameOf(fault.bay))} />
       </div>
       <div className={classes.block}>
-        <PhotoStrip subject={fault.bay} of={fault.id} tag="defect" />
+        <PhotoStrip subject={fault.bay} of={fault.id} also={fault.defects} tag="defect" />
       </div>
       {measuring ? (
         <div className={classes.inlineForm}>

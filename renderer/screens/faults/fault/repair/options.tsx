@@ -8,14 +8,20 @@ import { Note } from '../../../../parts/banner.tsx'
 import { CautionLines } from '../../../../parts/caution.tsx'
 import { Section } from '../../../../parts/page.tsx'
 import classes from '../fault.module.css'
+import { DaysLeft } from './days-left.tsx'
 import { optionCautions } from './option-cautions.ts'
 import { OptionsTable } from './options-table.tsx'
 import { RatesForm } from './rates-form.tsx'
 
 const words = faultsWords.options
 
+interface OptionsProps {
+  page: FaultPage
+  onDaysLeft: (days: number | null) => void
+}
+
 /** What can be done: the rule that decides, the options set beside each other, the rates behind the costs. */
-export function Options({ page }: { page: FaultPage }) {
+export function Options({ page, onDaysLeft }: OptionsProps) {
   const [editing, setEditing] = useState(false)
   const { decision, options, rates, fault } = page
   const allowed = options.filter(({ verdict }) => verdict === 'allowed').map(({ option }) => option)
@@ -37,6 +43,7 @@ export function Options({ page }: { page: FaultPage }) {
         <Note>{words.own}</Note>
       )}
       {editing && <RatesForm page={page} onDone={() => setEditing(false)} />}
+      <DaysLeft value={page.daysLeft} onChange={onDaysLeft} />
       <OptionsTable page={page} />
       <p className={classes.caution}>{words.caution}</p>
       <CautionLines ids={cautionsOf(allowed, decision.outcome === 'stop: engineer')} subject={fault.bay} />

@@ -45,7 +45,7 @@ interface PoolOptions {
   size?: number
   /** The worker's file; beside this one unless said, with the same ending: `.ts` from the sources, `.js` when built. */
   workerFile?: string
-  /** More than any job needs; beyond it the thread dies and not the program. */
+  /** More than any job needs; beyond it the thread dies, and as a rule not the program. */
   mostMemoryMb?: number
 }
 

@@ -2,9 +2,11 @@ import { availableParallelism } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads'
 import { forecastDates } from '#model/drying/forecast/forecast.ts'
+import type { FactorPrior } from '#model/drying/forecast/pool.ts'
 import {
   type ClimateSample,
   daysByRule,
+  type ForecastInput,
   type Material,
   type MoistureReading,
   materials,
@@ -63,20 +65,30 @@ export interface TrueBay {
   truthDays: number
 }
 
-/** A bay of the other model, with readings of 2 % RH. */
-export function growBay(seed: number): TrueBay {
+/** A mix that several bays share: its seed, and how much bays of it differ in ln(diffusivity factor). */
+export interface TrueMix {
+  seed: number
+  spread: number
+}
+
+/**
+ * A bay of the other model, with readings of 2 % RH. Bays of one mix share shape, isotherm and middle factor;
+ * without a mix each is of its own.
+ */
+export function growBay(seed: number, mix: TrueMix | null = null): TrueBay {
   const random = dice(seed)
+  const ofMix = mix === null ? random : dice(mix.seed)
   const thicknessMm = [50, 65, 75][Math.floor(random() * 3)]!
-  const other = (value: number, spread: number) => value * Math.exp(spread * normal(random))
+  const other = (value: number, spread: number) => value * Math.exp(spread * normal(ofMix))
   const base = materials.cementSandScreed.constants
-  const kappa = Math.exp(KAPPA_SD * normal(random))
+  const kappa = Math.exp(KAPPA_SD * normal(ofMix) + (mix === null ? 0 : mix.spread * normal(random)))
   const made = (name: keyof typeof base, value: number) => ({
     [name]: { ...base[name], value, source: 'made up for scoring', provenance: 'our judgement' as const },
   })
   const truth: Material = withConstants(materials.cementSandScreed, {
     ...modelCodeShape,
     ...made('conductivityAtSaturation', 2.69e-7 * kappa),
-    ...made('conductivityHc', 0.8 + 0.02 * normal(random)),
+    ...made('conductivityHc', 0.8 + 0.02 * normal(ofMix)),
     ...made('monolayerKgM3', other(base.monolayerKgM3.value, 0.15)),
     ...made('capillaryKgM3', other(60, 0.3)),
     ...made('capillaryExponent', other(32, 0.25)),
@@ -138,20 +150,29 @@ export function scoreBay(seed: number): TwinScore {
   return scoreGrown(growBay(seed))
 }
 
-export function scoreGrown(bay: TrueBay): TwinScore {
-  const forecasts = READING_COUNTS.map((count) => {
-    const dates = forecastDates({
-      material: materials.cementSandScreed,
-      thicknessMm: bay.thicknessMm,
-      faces: 1,
-      pastClimate: bay.past,
-      futureClimate: bay.typical,
-      curing: { laidAt: LAID_MS, sealedUntil: LAID_MS + CURED_DAYS * DAY_MS },
-      // The last readings are the ones a site would have if it took fewer.
-      readings: count === 0 ? [] : bay.readings.slice(-count),
-      limit: LIMIT,
-      asOf: LAID_MS + AS_OF_DAY * DAY_MS,
-    })
+/** What a site would ask about a made-up bay after so many readings. */
+export function questionOf(bay: TrueBay, readings: number): ForecastInput {
+  return {
+    material: materials.cementSandScreed,
+    thicknessMm: bay.thicknessMm,
+    faces: 1,
+    pastClimate: bay.past,
+    futureClimate: bay.typical,
+    curing: { laidAt: LAID_MS, sealedUntil: LAID_MS + CURED_DAYS * DAY_MS },
+    // The last readings are the ones a site would have if it took fewer.
+    readings: readings === 0 ? [] : bay.readings.slice(-readings),
+    limit: LIMIT,
+    asOf: LAID_MS + AS_OF_DAY * DAY_MS,
+  }
+}
+
+export function scoreGrown(
+  bay: TrueBay,
+  counts: readonly number[] = READING_COUNTS,
+  prior?: FactorPrior,
+): TwinScore {
+  const forecasts = counts.map((count) => {
+    const dates = forecastDates({ ...questionOf(bay, count), ...(prior !== undefined && { prior }) })
     if ('missing' in dates) throw new Error(dates.missing.join(' '))
     const { quantileMs } = dates
     const days = (p: number) =>
@@ -193,13 +214,16 @@ export interface TwinSummary {
   }[]
 }
 
-export function summarise(scores: readonly TwinScore[]): TwinSummary {
+export function summarise(
+  scores: readonly TwinScore[],
+  counts: readonly number[] = READING_COUNTS,
+): TwinSummary {
   const mean = (of: (score: TwinScore) => number) =>
     scores.reduce((sum, score) => sum + of(score), 0) / scores.length
   return {
     bays: scores.length,
     ruleMae: mean((score) => Math.abs(score.ruleDays - score.truthDays)),
-    rows: READING_COUNTS.map((readings, k) => {
+    rows: counts.map((readings, k) => {
       const share = (when: (score: TwinScore, forecast: TwinScore['forecasts'][number]) => boolean) =>
         mean((score) => (when(score, score.forecasts[k]!) ? 1 : 0))
       return {

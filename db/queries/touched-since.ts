@@ -17,6 +17,11 @@ export function lastSeq(read: ReadHandle): number {
   return plucked<number>(read.sqlite, 'select coalesce(max(seq), 0) from ledger').get() ?? 0
 }
 
+/** The hash of the entry at a position; null where there is none. */
+export function hashAt(read: ReadHandle, seq: number): string | null {
+  return plucked<string>(read.sqlite, 'select hash from ledger where seq = ?').get(seq) ?? null
+}
+
 /** What has been touched by entries after a position, oldest first. */
 export function touchedSince(read: ReadHandle, seq: number): Touch[] {
   return prepared<Omit<Touch, 'ofBay'> & { ofBay: number }>(

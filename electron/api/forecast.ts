@@ -4,19 +4,20 @@ import type { ForecastEvent } from '#model/contract/shapes.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
 import type { BayForecast } from '../work/forecast-bay.ts'
+import type { Workers } from '../work/pool.ts'
 import { calls } from './base.ts'
 import { withProgress } from './progress.ts'
-import type { RecordHolder } from './record-holder.ts'
 import type { Services } from './services.ts'
 
 const HOUR_MS = 3_600_000
 const mostKept = 200
 
 /**
- * Forecasts that still hold, by record. One holds until an entry touches its bay or project, or an hour has passed:
- * it stands on a day, and calculating it takes seconds.
+ * Forecasts that still hold, by host: its workers live as long as it does, the record of a call only as long as the
+ * call. One holds until an entry touches its bay, its project or a bay that teaches it, or an hour has passed: it
+ * stands on a day, and calculating it takes seconds.
  */
-const keptOf = new WeakMap<RecordHolder, Map<string, BayForecast>>()
+const keptOf = new WeakMap<Workers, Map<string, BayForecast>>()
 
 interface ForecastQuestion {
   bay: BayId
@@ -37,8 +38,8 @@ export async function* forecastOf(
   const { file, read } = context.record.current()
   const { bay, covering } = input
   const asOf = input.asOf === undefined ? context.clock() : Date.parse(input.asOf)
-  const kept = keptOf.get(context.record) ?? new Map<string, BayForecast>()
-  keptOf.set(context.record, kept)
+  const kept = keptOf.get(context.workers) ?? new Map<string, BayForecast>()
+  keptOf.set(context.workers, kept)
   const moment = input.asOf ?? `hour ${Math.floor(asOf / HOUR_MS)}`
   const key = [file, bay, covering ?? 'as planned', moment].join('|')
 
@@ -59,10 +60,19 @@ export async function* forecastOf(
   yield { kind: 'done', forecast: made.forecast }
 }
 
-/** A bay's own entries touch it, and so do those of its project that belong to no bay. */
-function stillHolds(read: ReadHandle, { seq, project }: BayForecast, bay: string): boolean {
+/** Entries that can make a bay a teacher of others, or end it. */
+const teaching: ReadonlySet<string> = new Set(['bay-planned', 'batch-mixed', 'moisture-read'])
+
+/**
+ * A bay's own entries touch it, and so do those of its project that belong to no bay, those of the bays that taught
+ * it, and those by which any other bay may come to teach it.
+ */
+function stillHolds(read: ReadHandle, { seq, project, teachers }: BayForecast, bay: string): boolean {
   return !touchedSince(read, seq).some(
     (touch) =>
-      touch.project === project && (touch.subject === bay || !touch.ofBay || touch.kind === 'bay-planned'),
+      touch.subject === bay ||
+      (touch.project === project && !touch.ofBay) ||
+      teachers.includes(touch.subject) ||
+      (touch.ofBay && teaching.has(touch.kind)),
   )
 }

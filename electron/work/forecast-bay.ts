@@ -4,6 +4,7 @@ import { forecastOfStory, type ReadyForecast } from '#model/drying/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
 import type { Report } from './jobs.ts'
+import { questionOfStory } from './question-of-story.ts'
 
 export interface ForecastQuestion {
   recordFile: string
@@ -17,13 +18,15 @@ export interface ForecastQuestion {
 export interface BayForecast {
   forecast: ReadyForecast
   project: string
+  /** The bays that taught it. */
+  teachers: string[]
   /** Position of the last entry that it knows; later ones may change it. */
   seq: number
 }
 
 /**
- * Foretells when a bay keeps the limit of a covering, from the record as it stands, through a reading connection of
- * this thread. @throws UnknownId, RecordError, InputError
+ * Foretells when a bay keeps the limit of a covering, from the record as it stands and from what other bays of its mix
+ * taught, through a reading connection of this thread. @throws UnknownId, RecordError, InputError
  */
 export async function forecastBay(
   { recordFile, bay, covering, asOf }: ForecastQuestion,
@@ -33,9 +36,9 @@ export async function forecastBay(
   try {
     const seq = lastSeq(record.read)
     const story = bayStory(record.read, bay)
-    const question = { covering: covering ?? story.zone.body.covering, asOf }
+    const question = questionOfStory(record.read, story, { covering, asOf })
     const forecast = forecastOfStory(story, question, onProgress)
-    return { forecast, project: story.project.id, seq }
+    return { forecast, project: story.project.id, teachers: question.lessons.map((one) => one.bay), seq }
   } finally {
     closeRecord(record)
   }

@@ -8,4 +8,5 @@ export {
   type Passing,
 } from './grading.ts'
 export { batchesFor, massBalance } from './quantity.ts'
+export { isMixKnown, isSameMix, type Mix, mixOf } from './same-mix.ts'
 export { whyProportions } from './why.ts'

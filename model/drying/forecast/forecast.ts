@@ -146,7 +146,11 @@ function presentForecast(input: ForecastInput, dates: ForecastDates): ReadyForec
     assumptions: [
       ...prepared.assumptions,
       prepared.material.caution,
-      ...(used === 0 ? ['No usable moisture reading yet: the range comes from the material alone.'] : []),
+      ...(used === 0
+        ? [
+            `No usable moisture reading yet: the range comes from the material ${input.prior === undefined ? 'alone' : 'and from other bays'}.`,
+          ]
+        : []),
     ],
     why: forecastWhy(input, prepared, three, notReachedProbability, middle),
     missing: [],

@@ -24,6 +24,7 @@ import { type Material, tableOf } from '../materials.ts'
 import { probeShare, requireLayer } from '../simulate.ts'
 import type { PoreTable } from '../tables.ts'
 import type { Measure } from './dates.ts'
+import type { FactorPrior, PooledPrior } from './pool.ts'
 import type { Group, MoistureReading, SortedReadings } from './readings.ts'
 import { sortReadings } from './readings.ts'
 
@@ -50,14 +51,17 @@ export interface ForecastInput {
   asOf: string | number
   /** Accepted so that a kept call can be replayed; the grid needs no chance. */
   seed?: number
-  /** What finished bays of the site taught about ln(diffusivity factor). */
-  prior?: { lnKappaMean: number; lnKappaSd: number }
+  /** What other bays of the mix taught about ln(diffusivity factor); the material's own spread when left out. */
+  prior?: FactorPrior | PooledPrior
   /** One standard deviation of the future room humidity about what was typed [% RH]; 4 unless known better. */
   futureRhSd?: number
 }
 
-/** A forecast's inputs, checked and put on one time axis. */
-export interface Prepared {
+/** What dries and what was read of it: the inputs without the question. */
+export type DryingBay = Omit<ForecastInput, 'limit'>
+
+/** A bay's drying, checked and put on one time axis. */
+export interface PreparedBay {
   material: Material
   thicknessMm: number
   faces: 1 | 2
@@ -76,11 +80,15 @@ export interface Prepared {
   futureIsConstant: boolean
   gaps: ClimateGap[]
   sorted: SortedReadings
-  measure: Measure
-  limitGroup: Group
-  prior: { lnKappaMean: number; lnKappaSd: number }
+  prior: FactorPrior
   futureRhSd: number
   assumptions: string[]
+}
+
+/** The same with the limit that is asked about. */
+export interface Prepared extends PreparedBay {
+  measure: Measure
+  limitGroup: Group
 }
 
 const DAY_MS = 24 * HOUR_MS
@@ -99,13 +107,26 @@ export function limitQuantity(limit: Limit): { measure: Measure; group: Group } 
 
 /** Returns the checked inputs, or what is missing as sentences. */
 export function prepare(input: ForecastInput): Prepared | { missing: string[] } {
+  const bay = prepareBay(input)
+  const limitValue = requireNumber('limit.value', input.limit?.value, 0.01, 100, input.limit?.unit)
+  const quantity = limitQuantity(input.limit)
+  if (quantity?.measure === 'rh') requireNumber('limit.value', limitValue, 30, 99, '% RH')
+  if (quantity === null) {
+    const missing = `A limit in “${input.limit.unit}” cannot be forecast; only humidity, carbide and mass limits can.`
+    return { missing: [missing, ...('missing' in bay ? bay.missing : [])] }
+  }
+  if ('missing' in bay) return bay
+  return { ...bay, measure: quantity.measure, limitGroup: quantity.group }
+}
+
+/** Returns the checked inputs of a bay's drying alone, whatever limit it has to keep. */
+export function prepareBay(input: DryingBay): PreparedBay | { missing: string[] } {
   requireLayer({ ...input, skinSdM: input.curing?.skinSdM })
   if (input.curing === undefined)
     throw new InputError('curing', 'curing is missing; give laidAt and sealedUntil.')
   const laidMs = requireInstant('curing.laidAt', input.curing.laidAt)
   const asOfMs = requireInstant('asOf', input.asOf)
   const assumptions: string[] = []
-  const missing: string[] = []
   const usualDays = input.material.constants.sealedDays.value
   let dryMs = laidMs + usualDays * DAY_MS
   if (input.curing.sealedUntil === null) {
@@ -121,13 +142,6 @@ export function prepare(input: ForecastInput): Prepared | { missing: string[] } 
   if (asOfMs - dryMs > 10 * 366 * DAY_MS)
     throw new InputError('asOf', 'asOf is more than ten years after drying began.')
 
-  const limitValue = requireNumber('limit.value', input.limit?.value, 0.01, 100, input.limit?.unit)
-  const quantity = limitQuantity(input.limit)
-  if (quantity === null)
-    missing.push(
-      `A limit in “${input.limit.unit}” cannot be forecast; only humidity, carbide and mass limits can.`,
-    )
-  else if (quantity.measure === 'rh') requireNumber('limit.value', limitValue, 30, 99, '% RH')
   const prior = input.prior ?? { lnKappaMean: 0, lnKappaSd: input.material.constants.lnKappaSd.value }
   requireNumber('prior.lnKappaMean', prior.lnKappaMean, -3, 3)
   requireNumber('prior.lnKappaSd', prior.lnKappaSd, 0.01, 2)
@@ -140,11 +154,11 @@ export function prepare(input: ForecastInput): Prepared | { missing: string[] } 
   const horizonMs = turnMs + HORIZON_DAYS * DAY_MS
   requireClimate('pastClimate', input.pastClimate)
   const futureAir = futureAirOf(input.pastClimate, input.futureClimate, asOfMs)
-  if (futureAir === null)
-    missing.push(
-      'The room climate: neither readings of the last days nor an assumed climate for the coming weeks.',
-    )
-  if (futureAir === null || quantity === null) return { missing }
+  if (futureAir === null) {
+    const what =
+      'The room climate: neither readings of the last days nor an assumed climate for the coming weeks.'
+    return { missing: [what] }
+  }
 
   const skinSdM = input.curing.skinSdM ?? 0
   const known = isSeries(input.pastClimate)
@@ -198,8 +212,6 @@ export function prepare(input: ForecastInput): Prepared | { missing: string[] } 
     futureIsConstant: !typedSeries,
     gaps: hourly.gaps,
     sorted: sortReadings(input.readings, { ...input, dryMs, asOfMs, probeDepthMm }),
-    measure: quantity.measure,
-    limitGroup: quantity.group,
     prior,
     futureRhSd,
     assumptions,

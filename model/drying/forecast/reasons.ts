@@ -1,5 +1,6 @@
 import type { Why } from '../../why.ts'
 import type { Middle } from './drivers.ts'
+import type { PooledPrior, Teacher } from './pool.ts'
 import { type ForecastInput, HORIZON_DAYS, type Prepared } from './question.ts'
 import { READING_SD } from './readings.ts'
 
@@ -26,6 +27,7 @@ export function forecastWhy(
       value: Math.exp(prepared.prior.lnKappaMean),
       unit: `× ÷ ${Math.exp(prepared.prior.lnKappaSd).toFixed(2)}`,
     },
+    ...taughtBy(input),
     ...prepared.sorted.usable.map((reading) => ({
       name: `${reading.method}, ${new Date(reading.atMs).toISOString()}, ±${reading.sd}`,
       value: reading.value,
@@ -40,7 +42,7 @@ export function forecastWhy(
     unit,
     inputs,
     formula,
-    source: `model of drying after Bazant and Najjar 1972; ${input.material.caution}`,
+    source: `model of drying after Bazant and Najjar 1972; ${isPooled(input.prior) ? 'bays of one mix pooled after Gelman et al., Bayesian Data Analysis, ch. 5 (from memory); ' : ''}${input.material.caution}`,
     provenance: 'our judgement',
   })
   return [
@@ -48,5 +50,28 @@ export function forecastWhy(
     one('the limit is kept by this date with 5 chances in 10', dates.p50, ''),
     one('the limit is kept by this date with 9 chances in 10', dates.p90, ''),
     one(`the limit is not kept within ${HORIZON_DAYS} days`, notReached, 'probability'),
+  ]
+}
+
+const isPooled = (prior: ForecastInput['prior']): prior is PooledPrior =>
+  prior !== undefined && 'teachers' in prior
+
+/** The bays of the mix that the factor was believed from, each with its share of it; or that there are none. */
+function taughtBy({ prior }: ForecastInput): Why['inputs'] {
+  if (!isPooled(prior)) {
+    return [
+      { name: 'other bays of the mix that taught it', value: 'none: the spread of the material', unit: '' },
+    ]
+  }
+  const percent = (share: number) => `${Math.round(100 * share)} %`
+  const bay = ({ name, readings, factor, lnSd, share }: Teacher) => ({
+    name: `factor of bay ${name} of the same mix, ${readings} ${readings === 1 ? 'reading' : 'readings'}`,
+    value: factor,
+    unit: `× ÷ ${Math.exp(lnSd).toFixed(2)}, counts ${percent(share)}`,
+  })
+  return [
+    ...prior.teachers.map(bay),
+    { name: 'factor of the material', value: 1, unit: `counts ${percent(prior.materialShare)}` },
+    { name: 'bays of the mix differ by', value: Math.exp(prior.spread), unit: '× ÷' },
   ]
 }

@@ -41,7 +41,7 @@ export interface PooledPrior extends FactorPrior {
 /** Fewer bays than this teach nothing of how bays of the mix differ from each other; see docs/model.md. */
 export const LEAST_TEACHERS = 3
 /** Never surer than this: bays of one mix share the model's errors, which no number of bays averages out. */
-export const LEAST_LN_SD = 0.15
+export const LEAST_LN_SD = 0.2
 /** A lesson that narrows the material's own variance by less than this has taught nothing. */
 const LEAST_NARROWING = 0.1
 const SPREAD_NODES = 40

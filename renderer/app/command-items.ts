@@ -15,6 +15,7 @@ export function commandItems({ outline, nameOf }: Pick<Job, 'outline' | 'nameOf'
     [words.nav.today, paths.today],
     [words.nav.floors, paths.floors],
     [words.nav.ready, paths.readyList],
+    [words.ways.nav, paths.waysList],
     [words.audit.nav, paths.audit],
     [words.nav.faults, paths.faults],
     [words.faults.list.report, paths.reportFault],
@@ -31,6 +32,7 @@ export function commandItems({ outline, nameOf }: Pick<Job, 'outline' | 'nameOf'
   const bays = outline.bays.flatMap(({ id }): CommandItem[] => [
     { group: 'bay', text: words.command.openBay(nameOf(id)), href: paths.bay(id) },
     { group: 'bay', text: words.command.readyBay(nameOf(id)), href: paths.ready(id) },
+    { group: 'bay', text: words.ways.forBay(nameOf(id)), href: paths.ways(id) },
   ])
   const facts = recordable('bay').flatMap(({ kind, title }) =>
     outline.bays.map(

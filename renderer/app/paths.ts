@@ -6,6 +6,8 @@ export const paths = {
   bay: (bay: string) => `/bay/${bay}`,
   readyList: '/ready',
   ready: (bay: string) => `/ready/${bay}`,
+  waysList: '/ways',
+  ways: (about: string) => `/ways/${about}`,
   audit: '/audit',
   auditPart: (part: string) => `/audit/${part}`,
   auditBay: (bay: string) => `/audit/bay/${bay}`,

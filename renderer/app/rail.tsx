@@ -15,6 +15,7 @@ const pages = [
   { href: paths.today, word: words.nav.today, also: [] },
   { href: paths.floors, word: words.nav.floors, also: ['/bay'] },
   { href: paths.readyList, word: words.nav.ready, also: [] },
+  { href: paths.waysList, word: words.ways.nav, also: [] },
   { href: paths.audit, word: words.audit.nav, also: [] },
   { href: paths.faults, word: words.nav.faults, also: [] },
   { href: paths.handover, word: words.handover.nav, also: [] },

@@ -8,6 +8,7 @@ import { paths } from './paths.ts'
 const Floors = lazy(() => import('../screens/floors/floors-screen.tsx'))
 const Bay = lazy(() => import('../screens/bay/bay-screen.tsx'))
 const Ready = lazy(() => import('../screens/ready/ready-screen.tsx'))
+const Ways = lazy(() => import('../screens/ways/ways-screen.tsx'))
 const Audit = lazy(() => import('../screens/audit/audit-screen.tsx'))
 const Faults = lazy(() => import('../screens/faults/faults-screen.tsx'))
 const Fault = lazy(() => import('../screens/faults/fault/fault-screen.tsx'))
@@ -31,6 +32,7 @@ export function Routes() {
         <Route path="/floors/:floor?" component={Floors} />
         <Route path="/bay/:bay" component={Bay} />
         <Route path="/ready/:bay?" component={Ready} />
+        <Route path="/ways/:about?" component={Ways} />
         <Route path="/audit/:part?/:bay?" component={Audit} />
         <Route path={paths.faults} component={Faults} />
         <Route path="/faults/report/:bay?" component={ReportFault} />

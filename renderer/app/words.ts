@@ -17,6 +17,7 @@ import { setUpWords } from './words/set-up.ts'
 import { shellWords } from './words/shell.ts'
 import { todayWords } from './words/today.ts'
 import { troubleWords } from './words/trouble.ts'
+import { waysWords } from './words/ways.ts'
 
 /**
  * Every sentence of the screens, in one object, so that a second language is a second object. Words of the record
@@ -42,4 +43,5 @@ export const words = {
   bay: bayWords,
   ready: readyWords,
   charts: chartsWords,
+  ways: waysWords,
 } as const

@@ -220,11 +220,12 @@ function findWay(way: WayId, scene: Scene, step: () => void): WayFound | WayLack
     p90: latest(({ p90 }) => p90),
     notReachedProbability: Math.max(...dated.map(({ days }) => days.notReachedProbability)),
   }
+  const from = Math.max(...bays.map((bay) => bay.dates.prepared.turnMs))
   const { prepared, middle } = slowest.dates
   return {
     way,
     ...dates,
-    from: new Date(Math.max(...bays.map((bay) => bay.dates.prepared.turnMs))).toISOString(),
+    from: new Date(from).toISOString(),
     room: { airC: air.climate.airC, rhPercent: air.climate.rhPercent, screedC: air.climate.screedC },
     airChangesPerH: air.airChangesPerH,
     whyRoom: air.why,
@@ -232,7 +233,7 @@ function findWay(way: WayId, scene: Scene, step: () => void): WayFound | WayLack
     water: waterOf({
       bays,
       airOf: ({ dates: own }) => (way === 'wait' ? own.prepared.futureAir : air.climate),
-      untilMs: dates.p50 === null ? null : Date.parse(dates.p50),
+      untilMs: endOf(dates, from),
       leakKgPerDay: leakOf(air, room),
     }),
     bays: dated.map(({ bay, days }) => ({ bay: bay.story.bay.id, ...days })),
@@ -267,6 +268,13 @@ function datesOf({ quantileMs, notReachedProbability }: ForecastDates): WayDates
     return at === null ? null : new Date(at).toISOString()
   }
   return { p10: iso(0.1), p50: iso(0.5), p90: iso(0.9), notReachedProbability }
+}
+
+/** Until when water is counted: the likely date, or the cautious one where that may be past. */
+function endOf({ p50, p90 }: WayDates, from: number): number | null {
+  if (p50 === null) return null
+  const likely = Date.parse(p50)
+  return likely > from + DAY_MS || p90 === null ? likely : Date.parse(p90)
 }
 
 /** No date is later than any date. */

@@ -100,7 +100,7 @@ function electricityKWhPerDay(
     if (fan.kW === null) lacks.push('kW of a fan')
     kWhPerDay += fans * 24 * (fan.kW ?? 0)
   }
-  if (drying !== null) {
+  if (drying !== null && drying.loadKgPerDay > 0) {
     const { kgPerDay, kW } = dehumidifier
     if (kgPerDay === null) lacks.push('kg a day of a dehumidifier')
     if (kW === null) lacks.push('kW of a dehumidifier')

@@ -64,7 +64,7 @@ export interface WayWater {
   firstWeekKgPerDay: number
   /** To order equipment by: see `sizingOf` [kg/day]. */
   sizingKgPerDay: number
-  /** Until the likely date, or over 90 days where there is none [kg/day]. */
+  /** Until the likely date (the cautious one when that may be past), or over 90 days where there is none [kg/day]. */
   meanKgPerDay: number
   totalKg: number
   /** Days that the mean is over. */

@@ -12,6 +12,7 @@ import { ActionLink } from '../../app/shell.tsx'
 import { troubleOf } from '../../app/trouble.ts'
 import { bayWords } from '../../app/words/bay.ts'
 import { photosWords } from '../../app/words/photos.ts'
+import { waysWords } from '../../app/words/ways.ts'
 import { Banner } from '../../parts/banner.tsx'
 import { Page, Section } from '../../parts/page.tsx'
 import { PhotoGrid } from '../../parts/photos/photo-grid.tsx'
@@ -105,7 +106,14 @@ function BayPage({ bay, life }: { bay: BayId; life: BayLife }) {
       </Section>
       <HoldPointsPanel bay={bay} facts={read.facts} />
       {laid && (
-        <Section title={bayWords.forecast.title}>
+        <Section
+          title={bayWords.forecast.title}
+          aside={
+            <ActionLink href={paths.ways(bay)} quiet>
+              {waysWords.fromBay}
+            </ActionLink>
+          }
+        >
           <ForecastCard work={work} tests={read.tests} />
         </Section>
       )}

@@ -1,4 +1,5 @@
 import { useMemo } from 'react'
+import { Link } from 'wouter'
 import type { ReadyPage } from '#model/contract/index.ts'
 import { type HoldsUntil, holdsUntil } from '#model/readiness/index.ts'
 import type { Condition } from '#model/readiness/verdict.ts'
@@ -8,7 +9,9 @@ import { rulesOfProject } from '#model/rules/index.ts'
 import { factsOf } from '#model/watch/facts/index.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
+import { paths } from '../../app/paths.ts'
 import { readyWords as words } from '../../app/words/ready.ts'
+import { waysWords } from '../../app/words/ways.ts'
 import { words as allWords } from '../../app/words.ts'
 import { dayText, nearText } from '../../parts/site-time.ts'
 import { VerdictMark } from '../../parts/state-mark.tsx'
@@ -87,6 +90,9 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
             <section className={classes.estimate}>
               <h2 className={classes.title}>{words.when}</h2>
               <ForecastCard work={work} brief />
+              <Link href={paths.ways(story.bay.id)} className={classes.toWays}>
+                {waysWords.fromBay}
+              </Link>
             </section>
           )}
         </div>

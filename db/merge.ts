@@ -25,15 +25,21 @@ export function mergeEntries(record: RecordFile, entries: readonly LedgerEntry[]
   )
 }
 
+export interface MergingOne {
+  /** What a logger file held; without it, an entry that names one is refused. */
+  readingsOf?: (entry: LedgerEntry) => LoggerReadings
+  /** Hashes of entries that a signed tree leaves out: a chain may go on after one of them. */
+  leftOut?: ReadonlySet<string>
+}
+
 /**
  * One entry inside the caller's transaction.
- * @param readingsOf what a logger file held; without it, an entry that names one is refused
  * @returns 1 when it was new, 0 when it is here already
  */
 export function mergeOne(
   sqlite: Sqlite,
   entry: LedgerEntry,
-  readingsOf: ((entry: LedgerEntry) => LoggerReadings) | null = null,
+  { readingsOf, leftOut }: MergingOne = {},
 ): 0 | 1 {
   const { seq: _, hash, ...said } = entry
   if (entryHash(said) !== hash) throw refused(entry, 'does not have the hash of what it says')
@@ -50,11 +56,14 @@ export function mergeOne(
     sqlite,
     'select hash, deviceSeq from ledger where device = ? order by deviceSeq desc limit 1',
   ).get(entry.device)
-  if (entry.deviceSeq !== (last?.deviceSeq ?? 0) + 1 || entry.prevHash !== (last?.hash ?? chainStart)) {
+  const next = (last?.deviceSeq ?? 0) + 1
+  const follows = entry.deviceSeq === next && entry.prevHash === (last?.hash ?? chainStart)
+  const jumps = entry.deviceSeq > next && leftOut?.has(entry.prevHash) === true
+  if (!follows && !jumps) {
     throw refused(entry, 'does not follow the last entry that is known of its device')
   }
   const holdsReadings = entry.kind === 'logger-imported' && entry.corrects === null
-  if (holdsReadings && readingsOf === null) {
+  if (holdsReadings && readingsOf === undefined) {
     throw refused(entry, 'comes without the readings of its logger file')
   }
   const corrected = prepared(sqlite, 'select 1 from ledger where id = ?').get(entry.corrects)
@@ -68,7 +77,7 @@ export function mergeOne(
     answers: canonicalJson(entry.answers),
   }
   insertRow(sqlite, row)
-  if (holdsReadings && readingsOf !== null) insertReadings(sqlite, entry, readingsOf(entry))
+  if (holdsReadings && readingsOf !== undefined) insertReadings(sqlite, entry, readingsOf(entry))
   projectEntry(sqlite, row)
   return 1
 }

@@ -9,7 +9,9 @@ import { entryFromRow, type LedgerRow } from './ledger-row.ts'
 import { openToRead } from './look.ts'
 import { applyMigrations } from './migrate.ts'
 import { migrations } from './migrations/index.ts'
+import { leftOutBy, partsIn } from './parts.ts'
 import { settle } from './pragmas.ts'
+import { partFaults } from './verify-parts.ts'
 import { namedPhotos, photoFaults, photosWithoutEntry } from './verify-photos.ts'
 import { firstFileFault, firstSeriesFault } from './verify-series.ts'
 import { firstViewDifference } from './verify-views.ts'
@@ -19,7 +21,7 @@ const entriesAtOnce = 500
 
 /**
  * Checks the whole record: replays the ledger into fresh views and compares them with the present ones, follows the
- * chain of each device, and compares every body, series, file and photo with its hash. It reads one consistent moment over a
+ * chain of each device, and compares every body, part, series, file and photo with its hash. It reads one consistent moment over a
  * connection of its own and stops at the first difference, which it tells in words.
  */
 export async function verify(
@@ -54,9 +56,11 @@ function* compare(present: Sqlite, fresh: Sqlite, file: string): Generator<Verif
   const count = (table: string) => present.prepare(`select count(*) from ${table}`).pluck().get() as number
   const [entries, series, files] = [count('ledger'), count('series'), count('files')]
   const photos = namedPhotos(present)
+  const parts = partsIn(present)
+  const leftOut = leftOutBy(parts)
   // The series and the files each have one more step at the end, for what is missing; then come the views.
-  const of = entries + (series + 1) + (files + 1) + photos.length + 1
-  const heads = new Map<string, { entries: number; head: string }>()
+  const of = entries + parts.length + (series + 1) + (files + 1) + photos.length + 1
+  const heads = new Map<string, Head>()
   const report = (firstDifference: string | null): VerifyEvent => ({
     kind: 'done',
     report: {
@@ -65,7 +69,7 @@ function* compare(present: Sqlite, fresh: Sqlite, file: string): Generator<Verif
       series,
       photos: { kept: photos.length, withoutEntry: photosWithoutEntry(photos, file) },
       firstDifference,
-      chains: [...heads].map(([device, head]) => ({ device, ...head })),
+      chains: [...heads].map(([device, { entries: of, head }]) => ({ device, entries: of, head })),
     },
   })
   const damage = present.pragma('integrity_check(1)', { simple: true })
@@ -76,13 +80,18 @@ function* compare(present: Sqlite, fresh: Sqlite, file: string): Generator<Verif
   )
   for (let rows = next.all(0); rows.length > 0; rows = next.all(rows.at(-1)!.seq)) {
     for (const row of rows) {
-      const fault = entryFault(row, heads) ?? replayFault(fresh, row)
+      const fault = entryFault(row, heads, leftOut) ?? replayFault(fresh, row)
       if (fault !== null) return yield report(fault)
     }
     done += Math.min(rows.length, entriesAtOnce)
     yield { kind: 'progress', done, of }
   }
-  const checks = [firstSeriesFault(present), firstFileFault(present), photoFaults(photos, file)]
+  const checks = [
+    partFaults(present, parts),
+    firstSeriesFault(present),
+    firstFileFault(present),
+    photoFaults(photos, file),
+  ]
   for (const check of checks) {
     for (const fault of check) {
       if (fault !== null) return yield report(fault)
@@ -95,14 +104,26 @@ function* compare(present: Sqlite, fresh: Sqlite, file: string): Generator<Verif
   yield report(difference)
 }
 
-/** What is wrong with a row by itself and in its device's chain; null when nothing is. */
-function entryFault(row: LedgerRow, heads: Map<string, { entries: number; head: string }>): string | null {
+/** The newest entry of a device: its number, its hash, and how many of them are here. */
+interface Head {
+  entries: number
+  number: number
+  head: string
+}
+
+/**
+ * What is wrong with a row by itself and in its device's chain; null when nothing is. A chain may go on only after the
+ * entry before, or after one that a part leaves out; the part itself is checked too.
+ */
+function entryFault(row: LedgerRow, heads: Map<string, Head>, leftOut: ReadonlySet<string>): string | null {
   const name = `Entry ${row.seq} (${isKindName(row.kind) ? kinds[row.kind].title : row.kind}, ${row.id})`
-  const last = heads.get(row.device) ?? { entries: 0, head: chainStart }
-  if (row.deviceSeq !== last.entries + 1) {
-    return `${name} has number ${row.deviceSeq} of its device where ${last.entries + 1} should follow: an entry is missing or moved.`
+  const last = heads.get(row.device) ?? { entries: 0, number: 0, head: chainStart }
+  const isAfterGap = row.deviceSeq > last.number + 1 && leftOut.has(row.prevHash)
+  if (row.deviceSeq !== last.number + 1 && !isAfterGap) {
+    return `${name} has number ${row.deviceSeq} of its device where ${last.number + 1} should follow: an entry is missing or moved.`
   }
-  if (row.prevHash !== last.head) return `${name} does not follow the entry that its device wrote before it.`
+  if (!isAfterGap && row.prevHash !== last.head)
+    return `${name} does not follow the entry that its device wrote before it.`
   try {
     const { seq: _, hash, ...said } = entryFromRow(row)
     if (entryHash(said) !== hash) {
@@ -115,7 +136,7 @@ function entryFault(row: LedgerRow, heads: Map<string, { entries: number; head: 
     const detail = cause instanceof Error ? cause.message : String(cause)
     return `${name} cannot be read: ${detail}.`
   }
-  heads.set(row.device, { entries: row.deviceSeq, head: row.hash })
+  heads.set(row.device, { entries: last.entries + 1, number: row.deviceSeq, head: row.hash })
   return null
 }
 

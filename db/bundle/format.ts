@@ -52,6 +52,8 @@ export interface BundleScope {
   project: string
   projectName: string
   bays: { id: string; name: string }[]
+  /** Of some bays: how many bays the project has in all, so that a part can say what it is a part of. */
+  baysOfProject?: number
   /** Only what was recorded up to then [ISO 8601]; null: everything. */
   asOf: string | null
   /** Why it was made, such as the fault that it is evidence for. */

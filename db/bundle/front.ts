@@ -11,6 +11,27 @@ export interface BundleFront {
   fingerprint: string
 }
 
+export interface FrontBytes {
+  manifest: Buffer
+  head: Buffer
+  signature: Buffer
+}
+
+/** The bytes of the first three files of a bundle that was checked: what was signed, and the signature. */
+export function frontBytesOf(file: string): FrontBytes {
+  const handle = openSync(file, 'r')
+  try {
+    const manifest = smallMember(handle, members.manifest, 0)
+    const head = manifest && smallMember(handle, members.head, manifest.end)
+    const signature = head && smallMember(handle, members.signature, head.end)
+    if (manifest === null || head === null || signature === null)
+      throw new BundleFault('The bundle has another beginning than a moment ago.')
+    return { manifest: manifest.bytes, head: head.bytes, signature: signature.bytes }
+  } finally {
+    closeSync(handle)
+  }
+}
+
 /**
  * What a bundle says about itself, from its first files alone, to show it in a list; nothing is checked but their form.
  * Null for a file that does not begin like a bundle.

@@ -1,10 +1,13 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import path from 'node:path'
+import type { ProjectPart } from '#model/contract/parts.ts'
+import { InputError } from '#model/errors.ts'
 import type { BayId, PersonId, ProjectId } from '#model/record/ids.ts'
 import { stampOf, syncToDisk } from '../disk.ts'
 import { onDisk, UnknownId } from '../errors.ts'
-import { prepared, type Sqlite } from '../handles.ts'
+import { prepared, type ReadHandle, type Sqlite } from '../handles.ts'
 import { type RecordFile, writing } from '../open.ts'
+import { missingIn, partOf } from '../queries/part-of.ts'
 import { deviceKey } from '../signing/device-key.ts'
 import { publishKey } from '../signing/publish-key.ts'
 import { type BundleScope, bundleEnding } from './format.ts'
@@ -48,9 +51,11 @@ export function makeBundle(
 ): BundleMade {
   const { write, device } = writing(record)
   const { project, person, asOf, reason } = asked
+  requireHeld(record.read, asked)
   const names = namesOf(write.sqlite, asked)
   const key = deviceKey(keys, device.id)
   publishKey(record, key, { project, person, timeZone: names.timeZone, now })
+  const part = partOf(record.read, project)
   const scope: BundleScope = {
     kind: asked.scope.kind,
     project,
@@ -58,6 +63,7 @@ export function makeBundle(
     bays: names.bays,
     asOf: asOf === null ? null : new Date(asOf).toISOString(),
     reason,
+    ...scopeOfBays(record.read, asked, part),
   }
   const made = {
     at: new Date(now).toISOString(),
@@ -85,6 +91,45 @@ export function makeBundle(
       rmSync(building, { force: true })
     }
   })
+}
+
+/**
+ * Of some bays the bundle says how many there are. What a record that holds a part can give is some bays again, even when
+ * the whole project is asked for.
+ */
+function scopeOfBays(
+  { sqlite }: ReadHandle,
+  { scope, project }: BundleAsked,
+  part: ProjectPart | null,
+): Partial<BundleScope> {
+  if (part === null && scope.kind !== 'bays') return {}
+  const here = prepared<{ count: number }>(
+    sqlite,
+    'select count(*) as count from bays where project = ? and withdrawn = 0',
+  ).get(project)!.count
+  const baysOfProject = part === null ? here : part.ofBays
+  return {
+    kind: 'bays',
+    ...(part === null || scope.kind === 'bays' ? {} : { bays: part.held }),
+    ...(baysOfProject === null ? {} : { baysOfProject }),
+  }
+}
+
+/** A bay of which only the plan is here cannot be given, and a record that holds a part cannot be given as a whole. */
+function requireHeld(read: ReadHandle, { scope, project }: BundleAsked): void {
+  if (scope.kind === 'record' && missingIn(read.sqlite).missing.size > 0) {
+    throw new InputError(
+      'scope',
+      'This record holds a part of a project: a bundle of the whole record can only come from a machine that has the whole. Make a bundle of one project, which then says what it is a part of.',
+    )
+  }
+  const named = partOf(read, project)?.named ?? []
+  const asked = scope.kind === 'bays' ? named.find(({ id }) => scope.bays.includes(id)) : undefined
+  if (asked === undefined) return
+  throw new InputError(
+    'bays',
+    `Bay ${asked.name} is only planned in this record: what was recorded of it is not here. Ask for it where the whole record is.`,
+  )
 }
 
 /** What a stopped making left behind; it never had the name of a bundle. */

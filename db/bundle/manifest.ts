@@ -38,15 +38,15 @@ const listOf =
   (shape: Shape, most: number): Shape =>
   (value) =>
     Array.isArray(value) && value.length <= most && value.every(shape)
-/** An object with these members and no others. */
+/** An object with these members and no others; those of `more` may be absent. */
 const record =
-  (shapes: Record<string, Shape>): Shape =>
+  (shapes: Record<string, Shape>, more: Record<string, Shape> = {}): Shape =>
   (value) => {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) return false
-    const keys = Object.keys(value)
+    const known = { ...more, ...shapes }
     return (
-      keys.length === Object.keys(shapes).length &&
-      keys.every((key) => Object.hasOwn(shapes, key) && shapes[key]!((value as Record<string, unknown>)[key]))
+      Object.keys(shapes).every((key) => Object.hasOwn(value, key)) &&
+      Object.entries(value).every(([key, one]) => Object.hasOwn(known, key) && known[key]!(one))
     )
   }
 
@@ -55,14 +55,17 @@ const manifestShape = record({
   format: oneOf(bundleFormat),
   version: oneOf(bundleVersion),
   made: record({ at: instant, by: text(400), program: text(100), device: uuid, deviceName: text(400) }),
-  scope: record({
-    kind: oneOf('record', 'project', 'bays'),
-    project: uuid,
-    projectName: text(400),
-    bays: listOf(record({ id: uuid, name: text(400) }), 100_000),
-    asOf: orNull(instant),
-    reason: orNull(text(4000)),
-  }),
+  scope: record(
+    {
+      kind: oneOf('record', 'project', 'bays'),
+      project: uuid,
+      projectName: text(400),
+      bays: listOf(record({ id: uuid, name: text(400) }), 100_000),
+      asOf: orNull(instant),
+      reason: orNull(text(4000)),
+    },
+    { baysOfProject: count },
+  ),
   entries: record({ given: count, leftOut: count }),
   missing: listOf(record({ name: text(100), why: text(400) }), limits.members),
   members: listOf(record({ name: text(100), bytes: count, sha256: hex(32) }), limits.members),

@@ -50,8 +50,10 @@ What it does not prove
 `
 }
 
-function scopeWords({ kind, bays }: BundleScope): string {
+function scopeWords({ kind, bays, baysOfProject }: BundleScope): string {
   if (kind === 'record') return 'the whole record'
   if (kind === 'project') return 'the whole project'
-  return `bays ${bays.map(({ name }) => name).join(', ')}, with what they refer to`
+  const all = baysOfProject === undefined ? 'some' : `${bays.length} of ${baysOfProject}`
+  return `a part, ${all} bays of the project: ${bays.map(({ name }) => name).join(', ')}, with what they refer to.
+          Of the other bays nothing is known here, neither good nor bad`
 }

@@ -7,6 +7,7 @@ import { canonicalJson } from '../canonical.ts'
 import { UnknownId } from '../errors.ts'
 import { plucked, prepared, type Sqlite } from '../handles.ts'
 import type { LedgerRow } from '../ledger-row.ts'
+import { partsIn } from '../parts.ts'
 import { photoFile, photoSize } from '../photos.ts'
 import type { BundleContents, LineToWrite, MemberToWrite } from './contents.ts'
 import type { MissingLine } from './format.ts'
@@ -51,9 +52,14 @@ function* linesOf(sqlite: Sqlite, { lastSeq, given }: Selection): Generator<Line
     sqlite,
     'select * from ledger where seq > ? and seq <= ? order by seq limit 1000',
   )
+  const before = prepared(sqlite, 'select 1 from ledger where device = ? and deviceSeq = ?')
+  const isPart = partsIn(sqlite).length > 0
   for (let rows = next.all(0, lastSeq); rows.length > 0; rows = next.all(rows.at(-1)!.seq, lastSeq)) {
     for (const row of rows) {
       const leftOut = !given(row.seq)
+      // In a record that holds a part, a chain goes on after an entry that is not here: its hash goes along.
+      if (isPart && !leftOut && row.deviceSeq > 1 && before.get(row.device, row.deviceSeq - 1) === undefined)
+        yield { line: `"${row.prevHash}"`, hash: row.prevHash, leftOut: true }
       yield { line: leftOut ? `"${row.hash}"` : lineOfRow(row), hash: row.hash, leftOut }
     }
   }

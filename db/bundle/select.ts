@@ -17,13 +17,14 @@ interface FactOf {
   fact: number
   subject: string
   project: string
+  kind: string
 }
 
 const idPattern = /[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}/g
 
 /**
  * The entries of a scope. A fact comes with all its versions, or not at all. Of some bays: everything of the project but
- * what is about another bay, and also that when an entry that is given points at it.
+ * what is about another bay, its plan apart, and also that when an entry that is given points at it.
  * @param asOf only what was recorded up to then [epoch ms]; null: everything
  */
 export function select(sqlite: Sqlite, scope: ScopeAsked, asOf: number | null): Selection {
@@ -31,12 +32,14 @@ export function select(sqlite: Sqlite, scope: ScopeAsked, asOf: number | null): 
   if (scope.kind === 'record') return { lastSeq, given: () => true }
   const rows = prepared<FactOf>(
     sqlite,
-    `select v.seq, v.fact, f.subject, f.project from factVersions v join facts f on f.seq = v.fact
+    `select v.seq, v.fact, f.subject, f.project, f.kind from factVersions v join facts f on f.seq = v.fact
      where v.seq <= ? and f.project = ?`,
   ).all(lastSeq, scope.project)
   const facts = new Set<number>()
   const away = scope.kind === 'bays' ? ofOtherBays(sqlite, scope.project, scope.bays) : new Set<string>()
-  for (const { fact, subject } of rows) if (!away.has(subject)) facts.add(fact)
+  // The plan of every bay goes along: how many places a bay is tested at depends on the bays beside it.
+  for (const { fact, subject, kind } of rows)
+    if (!away.has(subject) || kind === 'bay-planned') facts.add(fact)
   const versionsOf = Map.groupBy(rows, ({ fact }) => fact)
   if (scope.kind === 'bays') addPointedAt(sqlite, versionsOf, facts)
   const seqs = new Set([...facts].flatMap((fact) => versionsOf.get(fact)?.map(({ seq }) => seq) ?? []))

@@ -11,6 +11,7 @@ import { type RecordFile, writing } from '../open.ts'
 import { keepPhoto, photoSize } from '../photos.ts'
 import { BundleFault } from './fault.ts'
 import { members } from './format.ts'
+import { gapsFor } from './gaps.ts'
 import { incomingEntry, requireGround } from './incoming.ts'
 import { lineCutter } from './lines.ts'
 import { parsedJson } from './manifest.ts'
@@ -32,6 +33,8 @@ export interface Joined {
   photos: number
   /** Facts that are in conflict afterwards and were not before. */
   conflicts: number
+  /** Entries that it leaves out and that are not here either: the record then holds a part. */
+  missing: number
 }
 
 /** Checks a bundle that lies in a file, and notes where its members lie. */
@@ -51,9 +54,15 @@ export async function checkBundle(
 /**
  * Takes in what a checked bundle holds and this record does not, in one transaction or not at all.
  * @param forGood false: everything is done, counted and undone, to say beforehand what would happen
+ * @param now when it is taken in [epoch ms]
  * @throws BundleFault in a sentence that says why nothing was taken in; RecordError busy, full, read-only
  */
-export function takeIn(record: RecordFile, file: string, places: Places, forGood: boolean): Joined {
+export function takeIn(
+  record: RecordFile,
+  file: string,
+  places: Places,
+  { forGood, now }: { forGood: boolean; now: number },
+): Joined {
   const { write } = writing(record)
   const { sqlite } = write
   const handle = openSync(file, 'r')
@@ -63,7 +72,7 @@ export function takeIn(record: RecordFile, file: string, places: Places, forGood
     onDisk(record.file, () =>
       sqlite
         .transaction(() => {
-          joined = mergeAll(sqlite, record.file, { handle, places, forGood })
+          joined = mergeAll(sqlite, record.file, { file, handle, places, forGood, now })
           if (!forGood) throw undone
         })
         .immediate(),
@@ -77,30 +86,37 @@ export function takeIn(record: RecordFile, file: string, places: Places, forGood
 }
 
 interface Merging {
+  file: string
   handle: number
   places: Places
   forGood: boolean
+  now: number
 }
 
-function mergeAll(sqlite: Sqlite, recordFile: string, { handle, places, forGood }: Merging): Joined {
+function mergeAll(sqlite: Sqlite, recordFile: string, merging: Merging): Joined {
+  const { handle, places, forGood } = merging
   const conflictsBefore = conflictsIn(sqlite)
-  const joined: Joined = { added: 0, known: 0, loggerFiles: 0, photos: 0, conflicts: 0 }
+  const joined: Joined = { added: 0, known: 0, loggerFiles: 0, photos: 0, conflicts: 0, missing: 0 }
   const photos = new Map<string, PhotoFormat>()
-  let leftOut = 0
+  const gaps = gapsFor(sqlite)
   const cutter = lineCutter(members.entries, (line) => {
     const said = parsedJson(Buffer.from(line).toString('utf8'), members.entries)
     if (typeof said === 'string') {
-      leftOut += 1
+      gaps.leaveOut(said)
       return
     }
     const entry = incomingEntry(said, sha256Hex(line))
+    gaps.give(entry.hash)
     if (isHere(sqlite, entry)) {
       joined.known += 1
       return
     }
-    if (leftOut > 0) requireJoined(sqlite, entry)
+    gaps.requireFits(entry)
     requireGround(sqlite, entry)
-    joined.added += mergeOne(sqlite, entry, (one) => readingsOf(one, handle, places))
+    joined.added += mergeOne(sqlite, entry, {
+      readingsOf: (one) => readingsOf(one, handle, places),
+      leftOut: gaps.leftOut,
+    })
     if (entry.kind === 'logger-imported' && entry.corrects === null) joined.loggerFiles += 1
     if (entry.kind === 'photo-added') {
       const { sha256, format } = entry.body as BodyOf<'photo-added'>
@@ -109,6 +125,7 @@ function mergeAll(sqlite: Sqlite, recordFile: string, { handle, places, forGood 
   })
   eachPiece(handle, placeOf(places, members.entries), cutter.update)
   cutter.end()
+  joined.missing = gaps.keep(merging)
   for (const [sha256, format] of photos) {
     const place = places.get(`photos/${sha256}`)
     if (place === undefined || photoSize(recordFile, sha256, format) === place.bytes) continue
@@ -124,18 +141,6 @@ function isHere(sqlite: Sqlite, { device, deviceSeq, hash }: LedgerEntry): boole
     'select hash from ledger where device = ? and deviceSeq = ?',
   )
   return here.get(device, deviceSeq)?.hash === hash
-}
-
-/** A bundle of some bays cannot be joined where the entries that it leaves out are not known. */
-function requireJoined(sqlite: Sqlite, { device, deviceSeq }: LedgerEntry): void {
-  const last = prepared<{ last: number | null }>(
-    sqlite,
-    'select max(deviceSeq) as last from ledger where device = ?',
-  ).get(device)
-  if (deviceSeq <= (last?.last ?? 0) + 1) return
-  throw new BundleFault(
-    'This bundle leaves out entries that are not in this record, so that the chain of its device would have a gap. It can be checked and read as evidence; to go on working with it here, ask for a bundle of the whole record.',
-  )
 }
 
 function readingsOf(entry: LedgerEntry, handle: number, places: Places): LoggerReadings {

@@ -4,6 +4,7 @@ import type { ProjectId } from '#model/record/ids.ts'
 import { UnknownId } from '../errors.ts'
 import { prepared, type ReadHandle } from '../handles.ts'
 import { bays, facts, floors, instruments, ledger, people, projects, zones } from '../schema.ts'
+import { partOf } from './part-of.ts'
 
 /** A project's outline without the state of its bays, which is computed from their stories. */
 export type StoredOutline = Omit<ProjectOutline, 'bays'> & {
@@ -24,7 +25,8 @@ export function projectSummaries(read: ReadHandle): ProjectSummary[] {
 }
 
 /**
- * Floors, zones, bays, people and instruments of a project as they stand; withdrawn ones are left out.
+ * Floors, zones, bays, people and instruments of a project as they stand; withdrawn ones are left out, and so are bays
+ * of which a record that holds a part has only the plan.
  * @throws UnknownId when there is no such project
  */
 export function projectOutline(read: ReadHandle, project: ProjectId): StoredOutline {
@@ -83,11 +85,14 @@ function outline(read: ReadHandle, project: ProjectId): StoredOutline {
     .where(and(eq(instruments.project, project), eq(instruments.withdrawn, false)))
     .orderBy(asc(instruments.type), asc(instruments.serial), asc(instruments.id))
     .all()
+  const part = partOf(read, project)
+  const named = new Set<string>(part?.named.map(({ id }) => id))
   return {
+    part,
     project: withBody(opened),
     floors: floorRows.map(withBody),
     zones: zoneRows.map(withBody),
-    bays: bayRows.map(withBody),
+    bays: bayRows.filter(({ id }) => !named.has(id)).map(withBody),
     people: personRows.map(withBody),
     instruments: instrumentRows.map((row) => ({ ...withBody(row), ...lastCheckOf(read, row.id) })),
   } as unknown as StoredOutline

@@ -58,7 +58,7 @@ export async function checkReceived(
   }
   const record = openRecord(recordFile, { now, skipLook: true })
   try {
-    return { ...said, key: trustOf(record, report), ...tried(record, path, places) }
+    return { ...said, key: trustOf(record, report), ...tried(record, path, { places, now }) }
   } finally {
     closeRecord(record)
   }
@@ -82,7 +82,7 @@ export async function takeInReceived(
   }
   const record = openRecord(recordFile, { now, skipLook: true })
   try {
-    return takeIn(record, path, places, true)
+    return takeIn(record, path, places, { forGood: true, now })
   } catch (cause) {
     if (cause instanceof BundleFault) throw new InputError('bundle', `${cause.message} Nothing was taken in.`)
     throw cause
@@ -91,9 +91,13 @@ export async function takeInReceived(
   }
 }
 
-function tried(record: RecordFile, path: string, places: Places): Pick<BundleCheck, 'joining' | 'notJoined'> {
+function tried(
+  record: RecordFile,
+  path: string,
+  { places, now }: { places: Places; now: number },
+): Pick<BundleCheck, 'joining' | 'notJoined'> {
   try {
-    return { joining: takeIn(record, path, places, false), notJoined: null }
+    return { joining: takeIn(record, path, places, { forGood: false, now }), notJoined: null }
   } catch (cause) {
     const readOnly = cause instanceof RecordError && ['read-only', 'newer version'].includes(cause.state)
     if (cause instanceof BundleFault || readOnly) return { joining: null, notJoined: cause.message }
@@ -125,6 +129,7 @@ export function aboutOf({ made, scope, entries, missing, members }: Manifest, he
     scope: scope.kind,
     projectName: scope.projectName,
     bays: scope.bays.map(({ name }) => name),
+    baysOfProject: scope.baysOfProject ?? null,
     asOf: scope.asOf,
     reason: scope.reason,
     given: entries.given,

@@ -18,6 +18,8 @@ export interface BundleAbout {
   scope: 'record' | 'project' | 'bays'
   projectName: string
   bays: string[]
+  /** Of a bundle of some bays: how many the project has in all; null when it does not say, or holds them all. */
+  baysOfProject: number | null
   asOf: string | null
   reason: string | null
   /** Entries given, and entries of which only the hash is there. */
@@ -57,6 +59,8 @@ export interface BundleJoining {
   loggerFiles: number
   photos: number
   conflicts: number
+  /** Entries that it leaves out and that are not here either: this record then holds a part of the project. */
+  missing: number
 }
 
 export interface BundleCheck {

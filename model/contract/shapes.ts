@@ -8,6 +8,7 @@ import type { Alert } from '../watch/alert.ts'
 import type { Reminder } from '../watch/today/due-in.ts'
 import type { TodayLine } from '../watch/today.ts'
 import type { TuningItem } from '../watch/tuning.ts'
+import type { ProjectPart } from './parts.ts'
 
 export interface Standing<K extends KindName, I> {
   id: I
@@ -24,6 +25,8 @@ export interface ProjectOutline {
     lastCheckedAt: string | null
     lastCheckPassed: boolean | null
   })[]
+  /** When this record holds a part of the project: what of it. Bays that are only named are not among `bays`. */
+  part: ProjectPart | null
 }
 
 /** A mark and a word for the plan; computed from the story as of the call. */

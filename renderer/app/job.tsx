@@ -2,9 +2,9 @@ import { useQuery } from '@tanstack/react-query'
 import { createContext, type ReactNode, useContext, useMemo } from 'react'
 import type { ProjectOutline } from '#model/contract/index.ts'
 import type { ProjectId } from '#model/record/ids.ts'
+import { chosenOf } from './chosen-project.ts'
 import { orpc } from './client.ts'
 import { recall, remember } from './memory.ts'
-import { chosenOf } from './queries.ts'
 import { createStore, useStore } from './store.ts'
 import { words } from './words.ts'
 
@@ -51,6 +51,7 @@ function jobOf(outline: ProjectOutline): Job {
   for (const { id, body } of [...outline.floors, ...outline.zones, ...outline.people])
     names.set(id, body.name)
   for (const { id, body } of outline.bays) names.set(id, words.names.bay(body.name))
+  for (const { id, name } of outline.part?.named ?? []) names.set(id, words.names.bay(name))
   for (const { id, body } of outline.instruments)
     names.set(id, words.names.instrument(body.type, body.serial))
   return {

@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useRef } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { ProjectSummary } from '#model/contract/index.ts'
 import { CommandField, useCommandField } from './command-field.tsx'
+import { PartNote } from './part-note.tsx'
 import { PinDialog } from './pin-dialog.tsx'
 import { Rail } from './rail.tsx'
 import { SavedBar } from './saved-bar.tsx'
@@ -21,6 +22,7 @@ export function Shell({ projects, children }: { projects: ProjectSummary[]; chil
       <Rail projects={projects} onFind={command.open} />
       <main id="page" tabIndex={-1} className={classes.page}>
         <SavedBar />
+        <PartNote />
         {children}
       </main>
       <CommandField {...command.props} />

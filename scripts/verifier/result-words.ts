@@ -38,11 +38,21 @@ export function resultWords(report: BundleReport, noted: string | null): ResultW
       facts,
     }
   }
+  const part = partWords(report)
   const because =
     noted === null
       ? 'Nothing in it was changed since it was signed. Compare the fingerprint with the one that was noted when it was made; that alone shows that it is the very bundle.'
       : 'Nothing in it was changed since it was signed, and it is the bundle whose fingerprint was noted.'
-  return { isGood: true, headline: 'GOOD', because, facts }
+  if (part === null) return { isGood: true, headline: 'GOOD', because, facts }
+  return { isGood: true, headline: 'GOOD, A PART', because: `${because} ${part}`, facts }
+}
+
+/** What a bundle of some bays is a part of, and that the rest is unknown; null for a bundle that is none. */
+function partWords({ manifest }: BundleReport): string | null {
+  if (manifest?.scope.kind !== 'bays') return null
+  const { bays, baysOfProject } = manifest.scope
+  const all = baysOfProject === undefined ? '' : ` of ${baysOfProject}`
+  return `It is a part: ${bays.length}${all} ${(baysOfProject ?? bays.length) === 1 ? 'bay' : 'bays'} of the project. Of what is not in it, nothing is known here, neither good nor bad.`
 }
 
 /** A hash in groups that two people can read to each other. */
@@ -69,7 +79,15 @@ function factsOf({
     ['Fingerprint', fingerprint === null ? 'not known' : inGroups(fingerprint)],
     [`Project${says}`, scope.projectName],
     ...(scope.kind === 'bays'
-      ? [['Bays', scope.bays.map(({ name }) => name).join(', ')] as [string, string]]
+      ? [
+          ['Bays', scope.bays.map(({ name }) => name).join(', ')] as [string, string],
+          [
+            'A part',
+            scope.baysOfProject === undefined
+              ? 'not all bays of the project; it does not say how many there are'
+              : `${scope.bays.length} of ${scope.baysOfProject} bays of the project`,
+          ] as [string, string],
+        ]
       : []),
     [`Made${says}`, `${made.at} by ${made.by}, on ${made.deviceName}`],
     ...(scope.asOf === null ? [] : [['As of', scope.asOf] as [string, string]]),

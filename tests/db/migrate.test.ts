@@ -19,9 +19,10 @@ beforeEach(() => {
 })
 afterEach(() => forget())
 
+const latest = migrations.length
 const second = (sql: string, more: Partial<Migration> = {}): Migration[] => [
   ...migrations,
-  { version: 2, name: 'test step', sql, ...more },
+  { version: latest + 1, name: 'test step', sql, ...more },
 ]
 
 /** A table rebuilt as SQLite's own manual tells it: new table, copy, drop, rename. */
@@ -78,20 +79,21 @@ describe('bringing a file up to date', () => {
     const before = dump(open.file)
     const list = second(rebuild)
     const record = openRecord(open.file, { now: morning + day, migrationList: list })
-    expect(record.read.sqlite.pragma('user_version', { simple: true })).toBe(2)
+    expect(record.read.sqlite.pragma('user_version', { simple: true })).toBe(latest + 1)
     expect(record.read.sqlite.prepare('select count(*) from readings').pluck().get()).toBe(240)
     expect(record.read.sqlite.prepare('select note from series').pluck().all()).toEqual(['', ''])
     expect(record.write!.sqlite.pragma('foreign_keys', { simple: true })).toBe(1)
     expect(record.read.sqlite.prepare('select version, name from migrations order by version').all()).toEqual(
       [
         { version: 1, name: 'ledger and views' },
-        { version: 2, name: 'test step' },
+        { version: 2, name: 'parts' },
+        { version: 3, name: 'test step' },
       ],
     )
     expect(projectSummaries(record.read)).toMatchObject([{ entries: 9 }])
     closeRecord(record)
     const [backup] = listBackups(path.join(folder, 'backups'))
-    expect(path.basename(backup!.file)).toMatch(/-v1\.backup$/)
+    expect(path.basename(backup!.file)).toMatch(/-v2\.backup$/)
     const withoutHome = (text: string) => text.replace(/"home":"[^"]*"/g, '"home":""')
     expect(withoutHome(dump(backup!.file))).toBe(withoutHome(before))
     migrate(list)
@@ -129,8 +131,8 @@ describe('bringing a file up to date', () => {
     ],
     [
       'that skips a number',
-      [...migrations, { version: 3, name: 'too far', sql: 'select 1' }],
-      /step 2 is missing/,
+      [...migrations, { version: latest + 2, name: 'too far', sql: 'select 1' }],
+      /step 3 is missing/,
     ],
     ['that replays onto nothing', second('drop table bays', { replay: true }), /no such table/],
   ]

@@ -21,7 +21,7 @@ const everyConnection = {
   recursive_triggers: 1,
   journal_mode: 'wal',
   application_id: applicationId,
-  user_version: 1,
+  user_version: 2,
 }
 
 function settingsOf(sqlite: Sqlite) {

@@ -10,7 +10,7 @@ export const bundleWords = {
     scopes: { project: 'The whole project', bays: 'Some bays', record: 'The whole record' },
     scopeHelp: {
       project: 'Every entry of this project, with logger files, readings, photos and rules.',
-      bays: 'What is about these bays, and what it refers to. Of every other entry only its hash goes along, so that nothing can be hidden. It can be checked; it cannot be taken in by a record that lacks the others.',
+      bays: 'What is about these bays, and what it refers to. Of every other entry only its hash goes along, so that nothing can be hidden. A record that has nothing of this project can take it in; it then says on every page that it is a part.',
       record: 'Every project of this record. Choose this to go on working on another machine.',
     } as Record<string, string>,
     bays: 'Bays',
@@ -44,6 +44,20 @@ export const bundleWords = {
         ? `${bays.slice(0, 6).join(', ')} and ${bays.length - 6} more bays`
         : `${bays.length === 1 ? 'Bay' : 'Bays'} ${bays.join(', ')}`,
   },
+  part: {
+    title: (held: number, of: number | null) =>
+      of === null
+        ? `This record holds ${count(held, 'bay', 'bays')} of the project, not all of it`
+        : `This record holds ${held} of ${count(of, 'bay', 'bays')} of the project`,
+    what: (bays: readonly string[], when: string) =>
+      `Here: ${bays.length === 0 ? 'none' : bays.join(', ')}, as of ${when}. What was recorded of the other bays is not here: no page says that they are dry, ready or without faults.`,
+    named: (bays: readonly string[]) =>
+      `Only their plan is here, because the others are judged beside them: ${bays.slice(0, 12).join(', ')}${bays.length > 12 ? ` and ${bays.length - 12} more` : ''}.`,
+    taking: (of: string) =>
+      `It is a part, ${of}. This record will say so on every page, and it cannot be filled up later: for more bays, ask for one bundle of all that you need.`,
+    ofAll: (given: number, of: number | null) =>
+      of === null ? count(given, 'bay', 'bays') : `${given} of ${count(of, 'bay', 'bays')} of the project`,
+  },
   received: {
     title: 'Check a bundle that you received',
     lead: 'It is read from its first byte to its last. Nothing is written by the check.',
@@ -64,6 +78,7 @@ export const bundleWords = {
       fingerprint: 'Fingerprint',
       project: 'Project',
       scope: 'Holds',
+      part: 'Is a part',
       made: 'Made',
       madeBy: (when: string, by: string, machine: string) => `${when}, by ${by}, on ${machine}`,
       asOf: 'As of',

@@ -14,6 +14,14 @@ export function BundleAboutList({ check, zone }: { check: BundleCheck; zone: str
   const lines: [name: string, value: string][] = [
     [say.about.project, about.projectName],
     [say.about.scope, words.bundle.scopeOf[about.scope](about.bays)],
+    ...(about.scope === 'bays'
+      ? [
+          [say.about.part, words.bundle.part.ofAll(about.bays.length, about.baysOfProject)] as [
+            string,
+            string,
+          ],
+        ]
+      : []),
     [say.about.made, say.about.madeBy(when(about.madeAt), about.by, about.deviceName)],
     ...(about.asOf === null ? [] : [[say.about.asOf, when(about.asOf)] as [string, string]]),
     ...(about.reason === null ? [] : [[say.about.reason, about.reason] as [string, string]]),

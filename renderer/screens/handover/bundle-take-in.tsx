@@ -24,7 +24,7 @@ export function TakeIn({ check, person }: TakeInProps) {
   const queries = useQueryClient()
   const work = useLongWork<BundleJoining>()
   const [compared, setCompared] = useState(false)
-  const { upload, fingerprint, joining, notJoined, key } = check
+  const { upload, fingerprint, joining, notJoined, key, about } = check
   const { state } = work
   if (joining === null || fingerprint === null) return <Note tone="act">{say.cannot(notJoined ?? '')}</Note>
   if (state.kind === 'done') return <Done joined={state.result} />
@@ -51,6 +51,9 @@ export function TakeIn({ check, person }: TakeInProps) {
         {say.would(joining.added, joining.known)}{' '}
         {joining.conflicts > 0 && say.withConflicts(joining.conflicts)}
       </p>
+      {joining.missing > 0 && about?.scope === 'bays' && (
+        <p>{words.bundle.part.taking(words.bundle.part.ofAll(about.bays.length, about.baysOfProject))}</p>
+      )}
       {key?.trust !== 'known' && (
         <Checkbox
           size="md"

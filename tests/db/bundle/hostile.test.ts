@@ -9,7 +9,7 @@ import { headerOf } from '#db/bundle/tar.ts'
 import { closeRecord, type RecordFile, verify } from '#db/index.ts'
 import { checkReceived, takeInReceived } from '#electron/work/bundle-jobs.ts'
 import type { BayId } from '#model/record/ids.ts'
-import { type OpenSite, temporaryFolder } from '../site.ts'
+import { entry, type OpenSite, temporaryFolder } from '../site.ts'
 import { archive, type Parts, putTogether, takenApart, withEntries } from './forge.ts'
 import { bundleOf, emptyRecord, fullSite, madeAt, takenInto } from './site-bundle.ts'
 
@@ -234,16 +234,21 @@ describe('a hostile bundle is refused in a sentence, and nothing is written', ()
     await expectRefused(listed, /which an entry needs, is not in the bundle/)
   })
 
-  it('HOS-12: a bundle of some bays can be checked, and is not joined where the others are unknown', async () => {
+  it('HOS-12: a bundle of some bays is not joined where it would tear a chain that is whole', async () => {
     const scope = { kind: 'bays' as const, bays: [open.site.otherBay as BayId] }
+    const early = bundleOf(open, { asOf: madeAt - 1 })
+    await takenInto(other, early.file)
+    const later = { at: madeAt + 1 }
+    const about = (subject: string) => entry(open.site, 'air-read', { ...later, subject })
+    open.append([about(open.site.bay), about(open.site.otherBay)], madeAt + 2)
     const bytes = readFileSync(bundleOf(open, { scope, reason: 'evidence for a fault' }).file)
     const file = onDisk(bytes)
-    const { report } = await checkBundle(file)
+    const { report, places } = await checkBundle(file)
     expect(report.verdict).toBe('good')
     expect(report.manifest!.entries.leftOut).toBeGreaterThan(10)
-    await expectRefused(bytes, /leaves out entries that are not in this record/)
-    const { places } = await checkBundle(file)
-    expect(takeIn(open.record, file, places, true)).toMatchObject({ added: 0 })
+    await expectRefused(bytes, /its chain would get a gap here/)
+    const again = { forGood: true, now: madeAt }
+    expect(takeIn(open.record, file, places, again)).toMatchObject({ added: 0 })
   })
 
   it('HOS-13: one device that wrote two entries under one number is told, and neither record changes', async () => {

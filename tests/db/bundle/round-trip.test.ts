@@ -85,7 +85,14 @@ describe('a signed bundle', () => {
     const other = emptyRecord(path.join(folder, 'other'))
     const joined = await takenInto(other, made.file)
     const count = made.manifest.entries.given
-    expect(joined).toEqual({ added: count, known: 0, loggerFiles: 1, photos: 1, conflicts: 0 })
+    expect(joined).toEqual({
+      added: count,
+      known: 0,
+      loggerFiles: 1,
+      photos: 1,
+      conflicts: 0,
+      missing: 0,
+    })
     expect(await takenInto(other, made.file)).toEqual({
       ...joined,
       added: 0,

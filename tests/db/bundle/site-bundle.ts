@@ -55,5 +55,5 @@ export function emptyRecord(folder: string): RecordFile {
 export async function takenInto(record: RecordFile, file: string): Promise<Joined> {
   const { report, places } = await checkBundle(file)
   if (report.verdict !== 'good') throw new Error(report.firstDifference ?? report.verdict)
-  return takeIn(record, file, places, true)
+  return takeIn(record, file, places, { forGood: true, now: madeAt })
 }

@@ -84,9 +84,21 @@ describe('three checkers of one bundle', () => {
       const report = await checked(bytes)
       expect(report).toMatchObject({ verdict: 'good', firstDifference: null })
       const { node, pythonSays } = outside(bytes)
-      expect(node.stdout).toMatch(/^GOOD\n/)
       expect(node.status).toBe(0)
-      if (hasPython) expect(pythonSays).toEqual({ good: true, fingerprint: report.fingerprint })
+      const { fingerprint } = report
+      const { leftOut } = report.manifest!.entries
+      if (bytes === good) {
+        expect(node.stdout).toMatch(/^GOOD\n/)
+        expect(node.stdout).not.toMatch(/a part/i)
+        if (hasPython) expect(pythonSays).toEqual({ good: true, fingerprint })
+        continue
+      }
+      expect(node.stdout).toMatch(/^GOOD, A PART\n.*It is a part: 1 of 2 bays of the project\./)
+      expect(node.stdout).toContain('neither good nor bad')
+      expect(node.stdout).toContain('A part: 1 of 2 bays of the project')
+      expect(leftOut).toBeGreaterThan(10)
+      if (hasPython)
+        expect(pythonSays).toEqual({ good: true, fingerprint, part: { bays: 1, of: 2, leftOut } })
     }
   })
 
@@ -113,7 +125,7 @@ describe('three checkers of one bundle', () => {
       expect(node.stdout, name).toMatch(/^NOT GOOD\nFirst difference: \S.*\.\n/)
       if (hasPython) expect(pythonSays.good, name).toBe(false)
     }
-  }, 120_000)
+  }, 300_000)
 
   it('TWIN-4: every byte of an entry, of the head and of the signature counts', async () => {
     const wanted = regionsOf(good).filter(({ name }) =>

@@ -173,7 +173,15 @@ def check(data):
     needed = follow(entries, manifest, head)
     if needed - names - {line["name"] for line in manifest["missing"]}:
         raise Fault("missing")
-    return sha(head_bytes)
+    return {"fingerprint": sha(head_bytes), **part_of(manifest)}
+
+
+def part_of(manifest):
+    """A bundle of some bays says of how many bays of the project it is a part."""
+    scope = manifest["scope"]
+    if scope["kind"] != "bays":
+        return {}
+    return {"part": {"bays": len(scope["bays"]), "of": scope.get("baysOfProject"), "leftOut": manifest["entries"]["leftOut"]}}
 
 
 def follow(entries, manifest, head):
@@ -223,7 +231,7 @@ def main():
     with open(sys.argv[1], "rb") as file:
         data = file.read()
     try:
-        print(json.dumps({"good": True, "fingerprint": check(data)}))
+        print(json.dumps({"good": True, **check(data)}))
     except (Fault, KeyError, TypeError, ValueError, AttributeError, RecursionError) as fault:
         print(json.dumps({"good": False, "fault": str(fault)}))
         sys.exit(1)

@@ -44,7 +44,7 @@ export const causeWords = {
       'not proven': 'Not proven sound',
     },
     besideIt: (name: string, standing: string, different: number) =>
-      `${name}: ${standing}, ${different} items different`,
+      `${name}: ${standing}, ${different} ${different === 1 ? 'item' : 'items'} different`,
     notExamined: (count: number) => `Not examined: ${count} items`,
     notExaminedLead: 'Unknown adds nothing, for or against. Whoever looks can type in what was found.',
     answer: 'Type in what was found',

@@ -34,8 +34,8 @@ export const whyWords = {
       'sum over the four leading causes of p (1 − p) × |weight| of the items it answers ÷ cost class (1 minutes, 2 an hour, 4 laboratory)',
   },
   print: {
-    one: 'Page 1 of 2: fault, evidence, causes',
-    two: 'Page 2 of 2: what can be done',
+    one: 'Sheet 1: fault, evidence, causes',
+    two: 'Sheet 2: what can be done',
     asOf: (when: string) => `As the record stood ${when}`,
     evidenceFor: 'For',
     evidenceAgainst: 'Against',

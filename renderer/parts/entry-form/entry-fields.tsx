@@ -52,12 +52,9 @@ function Boxes({ fields, form }: BoxesProps) {
   const own = ownBoxes[form.kind] ?? {}
   return Object.entries(fields).map(([name, field]) => {
     const Box = own[name] ?? FieldBox
-    const options = Object.keys(field.options ?? {}).length
-    const narrow =
-      ['number', 'text', 'day', 'reference'].includes(field.input) ||
-      (field.input === 'choice' && options > 5)
+    const width = widthOf(field)
     return (
-      <div key={name} className={narrow ? classes.narrow : classes.wide}>
+      <div key={name} className={classes[width]}>
         <Box
           path={name}
           field={field}
@@ -68,4 +65,16 @@ function Boxes({ fields, form }: BoxesProps) {
       </div>
     )
   })
+}
+
+/** Longest words that a list of one column, and of two, shows whole [characters]. */
+const mostShown = { narrow: 22, broad: 48 } as const
+
+function widthOf({ input, options }: FieldSet[string]): 'narrow' | 'broad' | 'wide' {
+  if (['number', 'text', 'day', 'reference'].includes(input)) return 'narrow'
+  const texts = Object.values(options ?? {})
+  if (input !== 'choice' || texts.length <= 5) return 'wide'
+  const longest = Math.max(...texts.map((text) => text.length))
+  if (longest <= mostShown.narrow) return 'narrow'
+  return longest <= mostShown.broad ? 'broad' : 'wide'
 }

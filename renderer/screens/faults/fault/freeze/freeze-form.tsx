@@ -66,7 +66,7 @@ export function FreezeForm({ page, onDone, onLeave }: FreezeFormProps) {
         label={words.bays}
         description={`${words.baysHelp} ${nameOf(bay)}: ${words.ownBay}.`}
         placeholder={words.more}
-        size="md"
+        size="lg"
         searchable
         data={outline.bays.filter(({ id }) => id !== bay).map(({ id }) => ({ value: id, label: nameOf(id) }))}
         value={beside}

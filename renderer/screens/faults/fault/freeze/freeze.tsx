@@ -19,7 +19,11 @@ export function Freeze({ page }: { page: FaultPage }) {
       {page.frozen.toReversed().map((seal) => (
         <Frozen key={seal.id} seal={seal} />
       ))}
-      {state === 'done' && <Note tone="good">{words.done}</Note>}
+      {state === 'done' && (
+        <div className={classes.said} role="status">
+          <Note tone="good">{words.done}</Note>
+        </div>
+      )}
       {state === 'open' ? (
         <FreezeForm page={page} onDone={() => setState('done')} onLeave={() => setState('closed')} />
       ) : (

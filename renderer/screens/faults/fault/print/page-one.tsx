@@ -48,7 +48,7 @@ export function PageOne({ page }: { page: FaultPage }) {
         <p className={classes.strong}>
           {diagnosis.words} {words.strength}: {numberText(diagnosis.recordStrengthPercent, 0)} %.
         </p>
-        {diagnosis.conflicts.slice(0, 2).map((conflict) => (
+        {diagnosis.conflicts.map((conflict) => (
           <p key={`${conflict.cause} ${conflict.supports.id}`}>
             <strong>{words.conflict}:</strong> {conflict.question}
           </p>
@@ -69,7 +69,7 @@ export function PageOne({ page }: { page: FaultPage }) {
         </p>
       </section>
       <Neighbours page={page} />
-      <section>
+      <section className={classes.keep}>
         <h2 className={classes.part}>{faultsWords.tests.title}</h2>
         <ol className={classes.tests}>
           {diagnosis.nextTests.map(({ name, how, splits }) => (

@@ -14,7 +14,7 @@ const words = faultsWords.options
 
 /** Page 2: the options beside each other, what they cost and need, the cautions, and room to sign. */
 export function PageTwo({ page }: { page: FaultPage }) {
-  const { options, rates, currency } = page
+  const { options, rates, currency, daysLeft } = page
   const { columns } = words
   const cautions = new Set(
     options.filter(({ verdict }) => verdict !== 'excluded').flatMap(({ option }) => optionCautions[option]),
@@ -57,8 +57,9 @@ export function PageTwo({ page }: { page: FaultPage }) {
         </tbody>
       </table>
       <p className={classes.strong}>{rates.basis === 'illustrative' ? words.illustrative : words.own}</p>
+      {daysLeft !== null && <p>{faultsWords.daysLeft.counted(daysLeft)}</p>}
       <p>{words.caution}</p>
-      <section>
+      <section className={classes.keep}>
         <h2 className={classes.part}>{faultsWords.print.cautions}</h2>
         <ul className={classes.cautions}>
           {[...cautions].map((id) => (

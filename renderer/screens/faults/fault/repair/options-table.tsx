@@ -100,7 +100,7 @@ function Option({ option, page }: { option: RepairOption; page: FaultPage }) {
           <span className={classes.soft}>{words.noDays}</span>
         ) : (
           <WhyButton why={whyDays(option)}>
-            <strong>{daysText(option.daysLost)}</strong>
+            <strong className={classes.figure}>{daysText(option.daysLost)}</strong>
           </WhyButton>
         )}
         <p className={classes.soft}>

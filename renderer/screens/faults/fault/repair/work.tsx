@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core'
 import { useState } from 'react'
 import { Link } from 'wouter'
-import type { FaultFact, FaultPage } from '#model/contract/faults.ts'
+import type { FaultFact, FaultPage, FaultState } from '#model/contract/faults.ts'
 import { type RepairOptionId, repairOptionWords } from '#model/faults/words.ts'
 import { kinds } from '#model/record/kinds.ts'
 import { nowMs, useNow } from '../../../../app/clock.ts'
@@ -20,6 +20,16 @@ import { optionCautions } from './option-cautions.ts'
 
 const words = faultsWords.work
 
+/** What is done next with a fault in each state; its button stands out. */
+const nextStep: Record<FaultState, 'repair' | 'retest' | 'close' | null> = {
+  open: null,
+  'cause named': 'repair',
+  repaired: 'retest',
+  're-test failed': 'repair',
+  're-tested': 'close',
+  closed: null,
+}
+
 /** What was done about it: repairs, their re-tests, and how it was closed. */
 export function Work({ page }: { page: FaultPage }) {
   const [form, setForm] = useState<'repair' | 'retest' | 'close' | null>(null)
@@ -27,6 +37,7 @@ export function Work({ page }: { page: FaultPage }) {
   const last = repairs.at(-1)
   const open = fault.state !== 'closed'
   const done = () => setForm(null)
+  const next = nextStep[fault.state]
   return (
     <Section title={words.title}>
       {repairs.length === 0 && <p className={classes.soft}>{words.none}</p>}
@@ -41,13 +52,17 @@ export function Work({ page }: { page: FaultPage }) {
       {open && named === null && <Note>{words.nameFirst}</Note>}
       {open && form === null && (
         <div className={classes.acts}>
-          {named !== null && <Button onClick={() => setForm('repair')}>{words.record}</Button>}
+          {named !== null && (
+            <Button variant={next === 'repair' ? 'filled' : 'default'} onClick={() => setForm('repair')}>
+              {words.record}
+            </Button>
+          )}
           {last !== undefined && (
-            <Button variant="default" onClick={() => setForm('retest')}>
+            <Button variant={next === 'retest' ? 'filled' : 'default'} onClick={() => setForm('retest')}>
               {words.retest}
             </Button>
           )}
-          <Button variant="default" onClick={() => setForm('close')}>
+          <Button variant={next === 'close' ? 'filled' : 'default'} onClick={() => setForm('close')}>
             {words.close}
           </Button>
         </div>

@@ -6,6 +6,7 @@ import { type RoomPlan, type WayId, type WaysFound, waysOfStories } from '#model
 import type { BayId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
 import type { Report } from './jobs.ts'
+import { questionOfStory } from './question-of-story.ts'
 
 export interface CompareQuestion {
   recordFile: string
@@ -38,7 +39,7 @@ export async function compareWaysHere(
         ways,
         plan,
         inputOf: (story) =>
-          forecastInputOfStory(story, { covering: covering ?? story.zone.body.covering, asOf }),
+          forecastInputOfStory(story, questionOfStory(record.read, story, { covering, asOf })),
         dayOf: (atMs) => format(new TZDate(atMs, zone), 'd MMM yyyy'),
       },
       onProgress,

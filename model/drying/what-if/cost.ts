@@ -28,7 +28,7 @@ export interface WayCost {
   cost: Span | null
   /** True when heat through the shell of the room is not in it. */
   isLeast: boolean
-  /** What the days gained are worth at the rate of a day of delay; null when that was not typed. */
+  /** What the whole days gained are worth at the rate of a day of delay; null when that was not typed. */
   gained: number | null
   /** What is missing to know the cost, by name. */
   lacks: string[]
@@ -75,7 +75,10 @@ export function costOfWay(way: WayFound, means: WayMeans, machines: Machines, pr
     electricityKWh: electric.kWhPerDay === null ? null : over(electric.kWhPerDay),
     cost,
     isLeast: means.heat !== null && means.heat.shellKW === null,
-    gained: prices.dayOfDelay === null || way.daysGained === null ? null : prices.dayOfDelay * way.daysGained,
+    gained:
+      prices.dayOfDelay === null || way.daysGained === null
+        ? null
+        : prices.dayOfDelay * Math.round(way.daysGained),
     lacks: [...new Set(lacks)],
     why: {
       energy: whyEnergy(heatKWhPerDay, electric.kWhPerDay, days),

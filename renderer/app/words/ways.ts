@@ -43,8 +43,7 @@ export const waysWords = {
       `${count} ${count === 1 ? 'bay is' : 'bays are'} left out: planned, ready or covered.`,
   },
   form: {
-    title: 'The room',
-    machines: 'Machines and prices',
+    machines: 'Machines, prices, ways to show',
     machinesLead:
       'From the maker’s data sheet and your own prices. What is left blank stays “not known”; nothing is made up for it.',
     ways: 'Ways to show',
@@ -148,7 +147,7 @@ export const waysWords = {
     fans: (count: number) => `${count} ${count === 1 ? 'fan' : 'fans'}`,
     dryers: (count: number) => `${count} ${count === 1 ? 'dehumidifier' : 'dehumidifiers'}`,
     rated: (kg: string) => `${kg} kg/day rated`,
-    noDryer: 'no machine: dry air that leaks in takes more than the floor gives',
+    noDryer: 'none needed: air that leaks in takes the water',
     ownHeat: 'the heating of the floor',
     notKnown: 'not known',
     needs: (lacks: string) => `needs ${lacks}`,

@@ -63,53 +63,58 @@ export function PlanForm({ draft, reading, heated, onDraft, children }: PlanForm
   const room = Object.keys(roomFields).filter((name) => heated || name !== 'heatedScreedC')
   return (
     <form className={classes.form} onSubmit={(event) => event.preventDefault()} noValidate>
-      <fieldset className={classes.group}>
-        <legend>{words.title}</legend>
-        <div className={classes.boxes}>{boxes(room)}</div>
-        {children}
-      </fieldset>
-      <fieldset className={classes.group}>
-        <legend>{words.ways}</legend>
-        <div className={classes.ticks}>
-          {wayIds
-            .filter((way) => way !== 'wait' && (heated || way !== 'floor heating'))
-            .map((way) => (
-              <Checkbox
-                key={way}
-                size="md"
-                label={waysWords.names[way]}
-                checked={ways.includes(way)}
-                onChange={(event) => {
-                  const on = event.currentTarget.checked
-                  onDraft({
-                    ...draft,
-                    ways: wayIds.filter((one) => (one === way ? on : ways.includes(one) || one === 'wait')),
-                  })
-                }}
-              />
-            ))}
-        </div>
-      </fieldset>
+      <div className={classes.boxes}>{boxes(room)}</div>
+      {children}
       <details className={classes.details}>
         <summary>{words.machines}</summary>
-        <p className={classes.soft}>{words.machinesLead}</p>
-        <Segmented
-          label={words.kind}
-          options={words.kinds}
-          value={kind}
-          onChange={(next) => onDraft({ ...draft, kind: next === 'desiccant' ? 'desiccant' : 'condensing' })}
-        />
-        <fieldset className={classes.group}>
-          <legend>{waysWords.groups.machines}</legend>
-          <div className={classes.boxes}>{boxes(Object.keys(machineFields))}</div>
-        </fieldset>
-        <fieldset className={classes.group}>
-          <legend>{waysWords.groups.prices(outline.project.body.currency)}</legend>
-          <div className={classes.boxes}>{boxes(Object.keys(priceFields))}</div>
-        </fieldset>
-        <Button variant="default" onClick={() => onDraft(firstDraft)}>
-          {words.reset}
-        </Button>
+        <div className={classes.more}>
+          <fieldset className={classes.group}>
+            <legend>{words.ways}</legend>
+            <div className={classes.ticks}>
+              {wayIds
+                .filter((way) => way !== 'wait' && (heated || way !== 'floor heating'))
+                .map((way) => (
+                  <Checkbox
+                    key={way}
+                    size="md"
+                    label={waysWords.names[way]}
+                    checked={ways.includes(way)}
+                    onChange={(event) => {
+                      const on = event.currentTarget.checked
+                      onDraft({
+                        ...draft,
+                        ways: wayIds.filter((one) =>
+                          one === way ? on : ways.includes(one) || one === 'wait',
+                        ),
+                      })
+                    }}
+                  />
+                ))}
+            </div>
+          </fieldset>
+          <p className={classes.soft}>{words.machinesLead}</p>
+          <fieldset className={classes.group}>
+            <legend>{waysWords.groups.machines}</legend>
+            <Segmented
+              label={words.kind}
+              options={words.kinds}
+              value={kind}
+              onChange={(next) =>
+                onDraft({ ...draft, kind: next === 'desiccant' ? 'desiccant' : 'condensing' })
+              }
+            />
+            <div className={classes.boxes}>{boxes(Object.keys(machineFields))}</div>
+          </fieldset>
+          <fieldset className={classes.group}>
+            <legend>{waysWords.groups.prices(outline.project.body.currency)}</legend>
+            <div className={classes.boxes}>{boxes(Object.keys(priceFields))}</div>
+          </fieldset>
+          <div>
+            <Button variant="default" onClick={() => onDraft(firstDraft)}>
+              {words.reset}
+            </Button>
+          </div>
+        </div>
       </details>
     </form>
   )

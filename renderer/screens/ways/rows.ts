@@ -243,5 +243,5 @@ function spanText({ likely, cautious }: Span, unit: string): string {
   return `${to === null || to === from ? from : words.upTo(from, to)} ${unit}`
 }
 
-const kgText = (kg: number) => numberText(kg, kg < 10 ? 1 : 0)
+const kgText = (kg: number) => numberText(kg, kg < 1 ? 2 : kg < 10 ? 1 : 0)
 const moneyText = (value: number, currency: string) => `${numberText(value, 0)} ${currency}`

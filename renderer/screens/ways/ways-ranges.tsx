@@ -22,7 +22,9 @@ export function WaysRanges({ columns, clock }: WaysRangesProps) {
   const from = now - dayMs
   const until = Math.max(...dates, now + 14 * dayMs) + 4 * dayMs
   const at = (ms: number) => `${((100 * (ms - from)) / (until - from)).toFixed(2)}%`
-  const ticks = timeTicks(from, until, zone, 9)
+  const all = timeTicks(from, until, zone, 9)
+  // A label at the very end would stand outside.
+  const ticks = all.filter(({ at: when }) => (when - from) / (until - from) < 0.92)
   return (
     <figure className={classes.ranges} aria-label={words.label}>
       <div className={classes.rangeLine}>

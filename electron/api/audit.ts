@@ -13,9 +13,9 @@ import type { AuditLine, AuditOpen, EntryLabel, LateLine } from '#model/contract
 import type { StoryEntry } from '#model/record/entry.ts'
 import type { ProjectId } from '#model/record/ids.ts'
 import type { BayStory } from '#model/record/story.ts'
+import type { Workers } from '../work/pool.ts'
 import { calls } from './base.ts'
 import { eachBay } from './each-bay.ts'
-import type { RecordHolder } from './record-holder.ts'
 import type { Services } from './services.ts'
 import type { Watched } from './watched.ts'
 
@@ -186,8 +186,8 @@ interface Asked {
   asked: Promise<Question[]>
 }
 
-/** Questions that were worked out, or that are being worked out, by record and project. */
-const askedOf = new WeakMap<RecordHolder, Map<string, Asked>>()
+/** Questions that were worked out, or that are being worked out, by host: the record of a call lives only as long as it. */
+const askedOf = new WeakMap<Workers, Map<string, Asked>>()
 
 export const questions = calls.audit.questions.handler(async ({ context, input }) => {
   const at = context.clock()
@@ -197,8 +197,8 @@ export const questions = calls.audit.questions.handler(async ({ context, input }
 /** Comparing every bay with every other takes seconds for a big job: a worker does it, once until the record changes. */
 function questionsOf({ record, workers }: Services, project: ProjectId, asOf: number): Promise<Question[]> {
   const { read, file } = record.current()
-  const known = askedOf.get(record) ?? new Map<string, Asked>()
-  askedOf.set(record, known)
+  const known = askedOf.get(workers) ?? new Map<string, Asked>()
+  askedOf.set(workers, known)
   const key = [file, project].join('|')
   const hour = Math.floor(asOf / HOUR_MS)
   const before = known.get(key)

@@ -1,6 +1,7 @@
 import type { ReadHandle } from '#db/index.ts'
 import { touchedSince } from '#db/queries/touched-since.ts'
 import type { ForecastEvent } from '#model/contract/shapes.ts'
+import type { ReadyForecast } from '#model/drying/forecast-shape.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { Covering } from '#model/record/words.ts'
 import type { BayForecast } from '../work/forecast-bay.ts'
@@ -37,10 +38,11 @@ export async function* forecastOf(
 ): AsyncGenerator<ForecastEvent, void, void> {
   const { file, read } = context.record.current()
   const { bay, covering } = input
-  const asOf = input.asOf === undefined ? context.clock() : Date.parse(input.asOf)
+  const asOf = input.asOf === undefined ? presentOf(context, bay) : Date.parse(input.asOf)
   const kept = keptOf.get(context.workers) ?? new Map<string, BayForecast>()
   keptOf.set(context.workers, kept)
-  const moment = input.asOf ?? `hour ${Math.floor(asOf / HOUR_MS)}`
+  const moment =
+    input.asOf === undefined && asOf % HOUR_MS !== 0 ? `hour ${Math.floor(asOf / HOUR_MS)}` : asOf
   const key = [file, bay, covering ?? 'as planned', moment].join('|')
 
   const known = kept.get(key)
@@ -58,6 +60,29 @@ export async function* forecastOf(
   const oldest = kept.keys().next().value
   if (kept.size > mostKept && oldest !== undefined) kept.delete(oldest)
   yield { kind: 'done', forecast: made.forecast }
+}
+
+/** The beginning of this hour, on which files stand, unless something of the bay is younger: then the present instant. */
+function presentOf({ clock, watch }: Services, bay: BayId): number {
+  const now = clock()
+  const hour = Math.floor(now / HOUR_MS) * HOUR_MS
+  const { entries, series } = watch.now(bay).story
+  const isYounger =
+    entries.some(({ happenedAt, versions }) => happenedAt > hour || versions.at(-1)!.recordedAt > hour) ||
+    series.some(({ at }) => (at.at(-1) ?? 0) > hour)
+  return isYounger ? now : hour
+}
+
+/** The forecast that still holds, or a new one, waited for. */
+export async function awaitForecast(
+  context: Services,
+  input: ForecastQuestion,
+  signal: AbortSignal | undefined,
+): Promise<ReadyForecast> {
+  for await (const event of forecastOf(context, input, signal)) {
+    if (event.kind === 'done') return event.forecast
+  }
+  throw new Error(`The forecast of ${input.bay} ended without an answer.`)
 }
 
 /** Entries that can make a bay a teacher of others, or end it. */

@@ -13,7 +13,7 @@ import { imaging } from '../photos/imaging.ts'
 import { gapsOf } from '../reports/handover/gaps.ts'
 import { calls } from './base.ts'
 import { eachBay } from './each-bay.ts'
-import { forecastOf } from './forecast.ts'
+import { awaitForecast } from './forecast.ts'
 import { withProgress } from './progress.ts'
 import type { Services } from './services.ts'
 import { isDrying } from './watched.ts'
@@ -77,21 +77,7 @@ export async function* makeFile(
   const asOf = Math.floor((wanted === undefined ? context.clock() : Date.parse(wanted)) / minuteMs) * minuteMs
   const chosen = [...new Set(bays)]
 
-  const forecasts: { bay: BayId; forecast: ReadyForecast }[] = []
-  if (estimates) {
-    const drying = chosen.filter((bay) => isDrying(context.watch.asOf(bay, new Date(asOf).toISOString())))
-    for (const [i, bay] of drying.entries()) {
-      yield { kind: 'progress', step: 'estimates', done: i, of: drying.length }
-      // An estimate stands on the hour, so that the next file finds it worked out.
-      const hour = new Date(Math.floor(asOf / hourMs) * hourMs).toISOString()
-      for await (const event of forecastOf(
-        context,
-        { bay, asOf: hour, ...(covering === undefined ? {} : { covering }) },
-        signal,
-      ))
-        if (event.kind === 'done') forecasts.push({ bay, forecast: event.forecast })
-    }
-  }
+  const forecasts = estimates ? yield* estimatesOf(context, { bays: chosen, covering, asOf }, signal) : []
   // The library that reads photos must have been loaded here before a worker uses it.
   if (kind === 'bay' || kind === 'project') await imaging()
   const question = { recordFile, project, kind, bays: chosen, covering, asOf, forecasts }
@@ -105,6 +91,38 @@ export async function* makeFile(
     kind: 'done',
     file: keep(context.folder, step.value, { kind, asOf, names: [outline.project.body.name, ...bayNames] }),
   }
+}
+
+/** Estimates of the bays that still dry, as many at a time as there are workers. */
+async function* estimatesOf(
+  context: Services,
+  { bays, covering, asOf }: { bays: readonly BayId[]; covering: Covering | undefined; asOf: number },
+  signal: AbortSignal | undefined,
+): AsyncGenerator<ReportEvent, { bay: BayId; forecast: ReadyForecast }[], void> {
+  const instant = new Date(asOf).toISOString()
+  const dries = await eachBay(
+    bays.map((id) => ({ id })),
+    (bay) => isDrying(context.watch.asOf(bay, instant)),
+    signal,
+  )
+  const drying = bays.filter((_, i) => dries[i])
+  // An estimate stands on the hour, so that the next file finds it worked out.
+  const hour = new Date(Math.floor(asOf / hourMs) * hourMs).toISOString()
+  let done = 0
+  const work = withProgress(({ signal: either, onProgress }) => {
+    onProgress?.(done, drying.length)
+    return Promise.all(
+      drying.map(async (bay) => {
+        const question = { bay, asOf: hour, ...(covering === undefined ? {} : { covering }) }
+        const forecast = await awaitForecast(context, question, either)
+        onProgress?.(++done, drying.length)
+        return { bay, forecast }
+      }),
+    )
+  }, signal)
+  let step = await work.next()
+  for (; step.done !== true; step = await work.next()) yield { ...step.value, step: 'estimates' }
+  return step.value
 }
 
 interface Naming {

@@ -2,7 +2,7 @@ import { projectOutline } from '#db/index.ts'
 import { dueIn } from '#model/watch/index.ts'
 import { type BayForecastDates, calendarText } from '../reports/calendar.ts'
 import { calls } from './base.ts'
-import { forecastOf } from './forecast.ts'
+import { awaitForecast } from './forecast.ts'
 import type { Services } from './services.ts'
 import { isDrying, type Watched } from './watched.ts'
 
@@ -35,11 +35,6 @@ async function datesOf(
 ): Promise<BayForecastDates> {
   const { bay, floor, zone } = story
   const about = { bay: bay.id, name: bay.body.name, place: `${floor.body.name}, ${zone.body.name}` }
-  for await (const event of forecastOf(context, { bay: bay.id }, signal)) {
-    if (event.kind === 'done') {
-      const { p10, p50, p90 } = event.forecast
-      return { ...about, p10, p50, p90 }
-    }
-  }
-  return { ...about, p10: null, p50: null, p90: null }
+  const { p10, p50, p90 } = await awaitForecast(context, { bay: bay.id }, signal)
+  return { ...about, p10, p50, p90 }
 }

@@ -38,7 +38,7 @@ async function setUp() {
         }),
       ],
     })
-  return { forecast, read, runs, clock, client, bay: site.bay }
+  return { forecast, read, runs, clock, client, bay: site.bay, project: site.project }
 }
 
 describe('forecast by calls', () => {
@@ -67,6 +67,17 @@ describe('forecast by calls', () => {
     await forecast()
     expect(runs).toHaveBeenCalledTimes(4)
   }, 60_000)
+
+  it('CFC-5: a file of the same hour takes the estimate that the bay was shown with', async () => {
+    const { forecast, runs, clock, client, bay, project } = await setUp()
+    await forecast()
+    clock.now += 20 * 60_000
+    const wanted = { project, kind: 'release', bays: [bay], estimates: true } as const
+    const events = await all(await client.reports.make(wanted))
+    expect(events.at(-1)?.kind).toBe('done')
+    expect(events.some((event) => event.kind === 'progress' && event.step === 'estimates')).toBe(true)
+    expect(runs.mock.calls.map(([job]) => job)).toEqual(['forecast bay', 'make report file'])
+  })
 
   it('CFC-3: of a bay that is not there it is said so', async () => {
     const { client } = await setUp()

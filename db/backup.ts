@@ -1,6 +1,16 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
 import path from 'node:path'
-import type { BackupInfo } from '#model/contract/shapes.ts'
+import type { BackupInfo, PhotosSaved } from '#model/contract/shapes.ts'
+import { savePhotos } from './backup-photos.ts'
 import { removeUnfinished, renameDatabase, stampOf, syncToDisk } from './disk.ts'
 import { onDisk, RecordError, storageError } from './errors.ts'
 import { lookAt } from './look.ts'
@@ -16,7 +26,7 @@ const namePattern = /^bayledger-(\d{8}T\d{9}Z)-v(\d+)\.backup$/
 
 /**
  * Backs the record up while it is in use. The copy is reopened and compared before it gets its name, so that a file
- * with the name of a backup is one; then the oldest ones make room.
+ * with the name of a backup is one; then the photos that it names are saved beside it, and the oldest ones make room.
  * @param now [epoch ms]
  * @throws RecordError when disk or copy are not sound; earlier backups stay
  */
@@ -37,8 +47,39 @@ export async function backUp(record: RecordFile, folder: string, now: number): P
     removeUnfinished(building)
     throw storageError(file, cause)
   }
+  try {
+    notePhotos(file, await savePhotos(record.read, folder))
+  } catch (cause) {
+    throw storageError(file, cause)
+  }
   makeRoom(folder, now)
   return infoOf(file)
+}
+
+/** What was saved of the photos stands in a small file beside the backup, so that a list of backups can tell it. */
+function notePhotos(backup: string, saved: PhotosSaved | null): void {
+  if (saved === null) return
+  const building = `${noteOf(backup)}.part`
+  writeFileSync(building, JSON.stringify(saved))
+  renameSync(building, noteOf(backup))
+  syncToDisk(path.dirname(backup))
+}
+
+/** Null also for a note that somebody damaged: what is not known is not told as saved. */
+function photosNoted(backup: string): PhotosSaved | null {
+  const note = noteOf(backup)
+  if (!existsSync(note)) return null
+  try {
+    const { named, saved, bytes, copied } = JSON.parse(readFileSync(note, 'utf8')) as PhotosSaved
+    return [named, saved, bytes, copied].every(Number.isSafeInteger) ? { named, saved, bytes, copied } : null
+  } catch (cause) {
+    if (cause instanceof SyntaxError || cause instanceof TypeError) return null
+    throw cause
+  }
+}
+
+function noteOf(backup: string): string {
+  return backup.replace(/\.backup$/, '.photos.json')
 }
 
 /** The same for a record that is not open, in one step: before its shape is changed. */
@@ -132,7 +173,11 @@ function makeRoom(folder: string, now: number): void {
     version: Number(namePattern.exec(path.basename(one.file))![2]),
   }))
   const keep = backupsToKeep(all, now)
-  for (const { file, at } of all) if (!keep.has(file) && at <= new Date(now).toISOString()) rmSync(file)
+  for (const { file, at } of all) {
+    if (keep.has(file) || at > new Date(now).toISOString()) continue
+    rmSync(file)
+    rmSync(noteOf(file), { force: true })
+  }
 }
 
 function infoOf(file: string): BackupInfo {
@@ -140,7 +185,8 @@ function infoOf(file: string): BackupInfo {
   const [, date, time] = /^(\d{8})T(\d{9})Z$/.exec(stamp)!
   const day = date!.replace(/(....)(..)(..)/, '$1-$2-$3')
   const clock = time!.replace(/(..)(..)(..)(...)/, '$1:$2:$3.$4')
-  return { file, at: `${day}T${clock}Z`, bytes: statSync(file).size, verified: true }
+  const photos = photosNoted(file)
+  return { file, at: `${day}T${clock}Z`, bytes: statSync(file).size, verified: true, photos }
 }
 
 /** A second backup within one millisecond gets the next one. */

@@ -107,11 +107,23 @@ export interface HostInfo {
   now: string
 }
 
+/** What was saved of the photos that a record names. Fewer saved than named: the others were not there, or changed. */
+export interface PhotosSaved {
+  named: number
+  /** Stand beside the backups with the right hash. */
+  saved: number
+  bytes: number
+  /** Of those, written by this backup; the others stood there already. */
+  copied: number
+}
+
 export interface BackupInfo {
   file: string
   at: string
   bytes: number
   verified: boolean
+  /** Null: only the record was saved, because it names no photo or because its shape was about to be changed. */
+  photos: PhotosSaved | null
 }
 
 export interface EntryPage {

@@ -17,13 +17,14 @@ export function BackupList({ backups, zone, now }: BackupListProps) {
   const newestFirst = backups.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
   return (
     <ul className={classes.list}>
-      {newestFirst.map(({ file, at, bytes, verified }) => (
+      {newestFirst.map(({ file, at, bytes, verified, photos }) => (
         <li key={file} className={classes.line}>
           <span>
             {words.setUp.record.backup(
               momentText(Date.parse(at), zone, now),
               agoText(Date.parse(at), now),
               sizeText(bytes),
+              photosText(photos),
             )}
           </span>
           {verified ? (
@@ -36,6 +37,16 @@ export function BackupList({ backups, zone, now }: BackupListProps) {
       ))}
     </ul>
   )
+}
+
+/** What a backup has saved of the photos, in words. */
+export function photosText(photos: BackupInfo['photos']): string {
+  const { recordOnly, withPhotos, lacksPhotos } = words.setUp.record
+  if (photos === null) return recordOnly
+  const size = sizeText(photos.bytes)
+  return photos.saved === photos.named
+    ? withPhotos(photos.saved, size)
+    : lacksPhotos(photos.saved, photos.named, size)
 }
 
 export function sizeText(bytes: number): string {

@@ -5,7 +5,7 @@ export const recoveryWords = {
   where: 'Where it lies',
   whereLead: 'Copy this folder to another disk before anything else. The log beside it says what was tried.',
   restore:
-    'To go on from a backup: close Bayledger, copy the newest checked backup into the data folder under the name of the record, start again. Keep the damaged file; entries written after the backup may still be read from it.',
+    'To go on from a backup: close Bayledger, copy the newest checked backup into the data folder under the name of the record, start again. Photos that are missing come back by themselves from the folder of backups. Keep the damaged file; entries written after the backup may still be read from it.',
   moveTitle: 'Or begin a new record beside it',
   moveLead:
     'The damaged file is renamed and stays in the folder; an empty record takes its place. Entries can be brought over later.',

@@ -114,11 +114,17 @@ export const setUpWords = {
     host: { desktop: 'Desktop', browser: 'In the browser, on this machine only' },
     hostLabel: 'Opened',
     backups: 'Backups',
-    backupsLead: 'Each is opened again and checked before it counts.',
+    backupsLead:
+      'Each holds the record, opened again and checked before it counts, and the photos that it names, each checked by its hash. A photo is saved once for all backups. To be safe from a lost disk, copy the whole folder of backups elsewhere.',
     backUp: 'Back up now',
-    backedUp: (file: string) => `Backed up and checked: ${file}`,
+    backedUp: (file: string, photos: string) => `Backed up and checked, ${photos}: ${file}`,
     noBackup: 'No backup yet. Make one now, and keep a copy on another disk.',
-    backup: (when: string, age: string, size: string) => `${when} (${age}), ${size}`,
+    backup: (when: string, age: string, size: string, photos: string) =>
+      `${when} (${age}), ${size}, ${photos}`,
+    recordOnly: 'the record without photos',
+    withPhotos: (saved: number, size: string) => `with ${ofCount(saved, 'photo', 'photos')} (${size})`,
+    lacksPhotos: (saved: number, named: number, size: string) =>
+      `with ${saved} of ${ofCount(named, 'photo', 'photos')} (${size}); the others were not there or not as they were kept: check the record`,
     verified: 'Checked',
     notVerified: 'Not checked',
     verify: 'Check the whole record',

@@ -1,11 +1,12 @@
 import { Button } from '@mantine/core'
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import type { BackupInfo } from '#model/contract/index.ts'
 import { orpc } from '../../app/client.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { troubleOf } from '../../app/trouble.ts'
 import { words } from '../../app/words.ts'
-import { BackupList } from '../../parts/backup-list.tsx'
+import { BackupList, photosText } from '../../parts/backup-list.tsx'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { Section } from '../../parts/page.tsx'
 import { Waiting } from '../../parts/waiting.tsx'
@@ -70,8 +71,13 @@ function Backups() {
         {say.backUp}
       </Button>
       {failed !== null && <Banner trouble={troubleOf(failed)} />}
-      {backUp.data !== undefined && <Note tone="good">{say.backedUp(backUp.data.backup.file)}</Note>}
+      {backUp.data !== undefined && <Saved backup={backUp.data.backup} />}
       <BackupList backups={data?.backups ?? []} zone={zone} now={now} />
     </>
   )
+}
+
+function Saved({ backup: { file, photos } }: { backup: BackupInfo }) {
+  const isWhole = photos === null || photos.saved === photos.named
+  return <Note tone={isWhole ? 'good' : 'act'}>{say.backedUp(file, photosText(photos))}</Note>
 }

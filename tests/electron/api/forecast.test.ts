@@ -72,7 +72,7 @@ describe('forecast by calls', () => {
     const { forecast, runs, clock, client, bay, project } = await setUp()
     await forecast()
     clock.now += 20 * 60_000
-    const wanted = { project, kind: 'release', bays: [bay], estimates: true } as const
+    const wanted = { project, kind: 'release' as const, bays: [bay], estimates: true }
     const events = await all(await client.reports.make(wanted))
     expect(events.at(-1)?.kind).toBe('done')
     expect(events.some((event) => event.kind === 'progress' && event.step === 'estimates')).toBe(true)

@@ -4,6 +4,7 @@ import { RPCLink as PortLink } from '@orpc/client/message-port'
 import type { ContractRouterClient } from '@orpc/contract'
 import { createTanstackQueryUtils } from '@orpc/tanstack-query'
 import type { Contract } from '#model/contract/index.ts'
+import { earlyAnswer } from './early.ts'
 import { sessionHeaders } from './session-token.ts'
 import { portFromShell } from './shell-port.ts'
 
@@ -16,7 +17,11 @@ type NoContext = Record<never, never>
 function linkToHost(): ClientLink<NoContext> {
   const shell = window.bayledgerShell
   if (shell === undefined) {
-    return new FetchLink<NoContext>({ url: `${window.location.origin}/rpc`, headers: sessionHeaders })
+    return new FetchLink<NoContext>({
+      url: `${window.location.origin}/rpc`,
+      headers: sessionHeaders,
+      fetch: (request, init, _options, path, input) => earlyAnswer(path, input) ?? fetch(request, init),
+    })
   }
   const link = portFromShell(shell).then((port) => new PortLink<NoContext>({ port }))
   return new DynamicLink<NoContext>(() => link)

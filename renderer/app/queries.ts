@@ -1,7 +1,8 @@
 import { QueryClient } from '@tanstack/react-query'
+import { chosenOf } from './chosen-project.ts'
 import { hasSession, orpc } from './client.ts'
+import { isToday } from './early.ts'
 import { recall } from './memory.ts'
-import { paths } from './paths.ts'
 
 /** The record is on this machine: an answer is fresh until something is written, and a failed call is shown, not retried. */
 export const queries = new QueryClient({
@@ -11,27 +12,24 @@ export const queries = new QueryClient({
   },
 })
 
-/** The project of this list that was looked at last, or its first. */
-export function chosenOf<P extends { id: string }>(projects: readonly P[], wanted: string | null): P | null {
-  return projects.find(({ id }) => id === wanted) ?? projects[0] ?? null
+/**
+ * Brings in what the first screen needs before there is a screen: the answers that were asked for early, or the calls
+ * themselves where there are none. They follow each other only where one needs the other's answer; a call that fails is
+ * asked again, and its trouble shown, by the screen itself.
+ */
+export async function bringInFirst(): Promise<void> {
+  if (!hasSession) return
+  await Promise.all([queries.prefetchQuery(orpc.host.info.queryOptions()), bringInProject()])
 }
 
-/**
- * Asks for what the first screen will ask for, before there is a screen. The calls of the gate follow each other only
- * where one needs the other's answer; a call that fails is asked again, and its trouble shown, by the screen itself.
- */
-export async function askEarly(): Promise<void> {
-  if (!hasSession) return
-  void queries.prefetchQuery(orpc.host.info.queryOptions())
+async function bringInProject(): Promise<void> {
   await queries.prefetchQuery(orpc.projects.list.queryOptions())
   const projects = queries.getQueryData(orpc.projects.list.queryKey())?.projects ?? []
-  const project = chosenOf(projects, recall('project'))
-  if (project === null) return
-  void queries.prefetchQuery(orpc.projects.outline.queryOptions({ input: { project: project.id } }))
-  if (isToday(window.location.hash))
-    void queries.prefetchQuery(orpc.projects.today.queryOptions({ input: { project: project.id } }))
-}
-
-function isToday(hash: string): boolean {
-  return hash === '' || hash === '#' || hash === `#${paths.today}`
+  const project = chosenOf(projects, recall('project'))?.id
+  if (project === undefined) return
+  const input = { project }
+  await Promise.all([
+    queries.prefetchQuery(orpc.projects.outline.queryOptions({ input })),
+    isToday(window.location.hash) && queries.prefetchQuery(orpc.projects.today.queryOptions({ input })),
+  ])
 }

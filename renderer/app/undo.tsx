@@ -8,16 +8,16 @@ import { Waiting } from '../parts/waiting.tsx'
 import { orpc } from './client.ts'
 import { nowMs } from './clock.ts'
 import { useJob } from './job.tsx'
-import { type Fact, type LastWritten, useRecorder } from './recorder.ts'
+import { type LastWritten, useRecorder } from './recorder.ts'
 import classes from './saved-bar.module.css'
 import { troubleOf } from './trouble.ts'
+import { undoingOf } from './undone.ts'
 import { words } from './words.ts'
 
 const say = words.saved
 
 /**
- * Undoes the last entry by another one, with its reason. A first writing is withdrawn; a correction is taken back by a
- * correction that says again what held before, so that the fact itself still counts.
+ * Undoes the last entry by another one, with its reason, so that the fact says again what it said before.
  */
 export function UndoDialog({ last, onClose }: { last: LastWritten; onClose: () => void }) {
   const { zone } = useJob()
@@ -27,21 +27,8 @@ export function UndoDialog({ last, onClose }: { last: LastWritten; onClose: () =
   const [other, setOther] = useState('')
   const reason = other.trim() === '' ? picked : other.trim()
   const versions = history.data?.versions ?? []
-  const before = versions.slice(
-    0,
-    versions.findIndex(({ id }) => id === last.entry),
-  )
-  const back = before.findLast(({ kind }) => kind !== 'entry-withdrawn')
-  const undone: Fact =
-    back === undefined
-      ? { kind: 'entry-withdrawn', happenedAt: siteIso(nowMs(), zone), body: {} }
-      : {
-          kind: back.kind,
-          happenedAt: new Date(back.happenedAt).toISOString(),
-          body: back.body,
-          answers: back.answers,
-          source: back.source,
-        }
+  const undone = undoingOf(versions, last.entry, siteIso(nowMs(), zone))
+  const isWithdrawal = undone.kind === 'entry-withdrawn'
   const undo = () =>
     recorder.mutate([{ ...undone, subject: last.subject, corrects: last.entry, reason: reason ?? '' }], {
       onSuccess: onClose,
@@ -51,7 +38,7 @@ export function UndoDialog({ last, onClose }: { last: LastWritten; onClose: () =
       <div className={classes.undo}>
         {history.isPending && <Waiting />}
         {history.error !== null && <Banner trouble={troubleOf(history.error)} />}
-        <p>{back === undefined ? say.undoLead : say.undoCorrectionLead}</p>
+        <p>{isWithdrawal ? say.undoLead : say.undoCorrectionLead}</p>
         <Segmented
           label={say.undoReason}
           options={Object.fromEntries(say.undoReasons.map((text) => [text, text]))}
@@ -69,7 +56,7 @@ export function UndoDialog({ last, onClose }: { last: LastWritten; onClose: () =
           disabled={reason === null || history.data === undefined}
           loading={recorder.isPending}
         >
-          {back === undefined ? say.undoDo : say.undoCorrectionDo}
+          {isWithdrawal ? say.undoDo : say.undoCorrectionDo}
         </Button>
       </div>
     </Modal>

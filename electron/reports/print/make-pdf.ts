@@ -1,7 +1,7 @@
 import pdfmake from 'pdfmake'
 import roboto from 'pdfmake/build/fonts/Roboto.js'
 import type { Content, ContextPageSize, TDocumentDefinitions } from 'pdfmake/interfaces.js'
-import { printableText } from './letters.ts'
+import { lostText, printableText } from './letters.ts'
 import { ink, sheet, styles } from './look.ts'
 import { hatches } from './patterns.ts'
 
@@ -51,6 +51,8 @@ function definitionOf({
   asOf,
 }: Printed): TDocumentDefinitions {
   const date = new Date(asOf)
+  const lost = new Set<number>()
+  const printed = readable(content, lost)
   return {
     version: '1.7',
     language: 'en-GB',
@@ -68,9 +70,9 @@ function definitionOf({
     defaultStyle: { font: 'Roboto', fontSize: 9, lineHeight: 1.15, color: ink.text },
     styles,
     patterns: hatches,
-    content: readable(content),
-    header: (page) => readable(headerOf(project, about(page))),
-    footer: (page, pages, size) => readable(footerOf(foot, page, pages, size)),
+    content: printed,
+    header: (page) => readable(headerOf(project, about(page)), lost),
+    footer: (page, pages, size) => readable(footerOf([foot, lostText(lost)], page, pages, size), lost),
   }
 }
 
@@ -102,30 +104,38 @@ function headerOf(left: string, right: string): Content[] {
   ]
 }
 
-function footerOf(left: string, page: number, pages: number, { width }: ContextPageSize): Content {
+function footerOf(
+  left: readonly (string | null)[],
+  page: number,
+  pages: number,
+  { width }: ContextPageSize,
+): Content {
   const words = { fontSize: 7.2, color: ink.soft }
   return {
     margin: [sheet.left, 14, width - (sheet.width - sheet.right), 0],
     columns: [
-      { text: left, ...words, width: '*' },
+      {
+        stack: left.filter((line) => line !== null).map((text) => ({ text, ...words })),
+        width: '*',
+      },
       { text: `Page ${page} of ${pages}`, ...words, width: 'auto', alignment: 'right' },
     ],
   }
 }
 
-/** Puts every text of a piece of content into letters that the font has. */
-function readable<T>(content: T): T {
+/** Puts every text of a piece of content into letters that the font has; see `printableText`. */
+function readable<T>(content: T, lost: Set<number>): T {
   if (Array.isArray(content)) {
-    for (const [i, one] of content.entries()) content[i] = readable(one)
+    for (const [i, one] of content.entries()) content[i] = readable(one, lost)
     return content
   }
-  if (typeof content === 'string') return printableText(content) as T
+  if (typeof content === 'string') return printableText(content, lost) as T
   if (typeof content !== 'object' || content === null) return content
   const node = content as Record<string, unknown>
   for (const key of ['text', 'stack', 'columns', 'ul', 'ol'] as const) {
-    if (key in node) node[key] = readable(node[key])
+    if (key in node) node[key] = readable(node[key], lost)
   }
-  if (isTable(node.table)) readable(node.table.body)
+  if (isTable(node.table)) readable(node.table.body, lost)
   return content
 }
 

@@ -14,7 +14,7 @@ import {
 import { type BayFile, readBayFile } from '#electron/reports/handover/bay-file.ts'
 import { makeReportFile } from '#electron/reports/handover/make-file.ts'
 import { namesIn } from '#electron/reports/handover/names.ts'
-import { losesLetters, printableText } from '#electron/reports/print/letters.ts'
+import { lostMark, lostText, printableText } from '#electron/reports/print/letters.ts'
 import { makePdf } from '#electron/reports/print/make-pdf.ts'
 import { qrText, releasePage } from '#electron/reports/print/release-page/page.ts'
 import type { ReportKind } from '#model/contract/reports.ts'
@@ -152,7 +152,7 @@ describe('the PDF files', { timeout: 120_000 }, () => {
     expect(JSON.parse(Buffer.from(story).toString('utf8')).story.bay.id).toBe(bay.id)
   })
 
-  it('PRINT-7: names in Polish, Greek and Cyrillic are printed, letters the font lacks become “?”, and no name breaks the page', async () => {
+  it('PRINT-7: names in Polish, Greek and Cyrillic are printed, a mark and a note stand for letters the font lacks, and no name breaks the page', async () => {
     const named = (name: string): BayFile => {
       const bay = bayNamed('G2')
       return {
@@ -177,9 +177,22 @@ describe('the PDF files', { timeout: 120_000 }, () => {
       expect([name, pages, hasBoxes]).toEqual([name, 1, false])
       expect(text).toContain('Łódź Αθήνα Москва')
       if (name.length < 20) expect(flat(text)).toContain(flat(printableText(name)))
+      const note = flat(
+        'characters that this file cannot print: U+5B57 U+6F22 U+1F9F1. The record keeps them.',
+      )
+      expect(flat(text).includes(note)).toBe(name.includes('漢'))
     }
-    expect(losesLetters('漢字')).toBe(true)
-    expect(losesLetters('Łódź Αθήνα Москва ≤ 75 %?')).toBe(false)
+  })
+
+  it('PRINT-13: a run of letters that cannot be printed becomes one mark, and each of them is told', () => {
+    const lost = new Set<number>()
+    expect(printableText('Bay 漢字 مرحبا 3', lost)).toBe(`Bay ${lostMark} ${lostMark} 3`)
+    expect(lost.size).toBe(2 + new Set('مرحبا').size)
+    expect(lostText(lost)).toMatch(/U\+062D .* The record keeps them\./)
+    expect(lostText(new Set(Array.from({ length: 20 }, (_, i) => 0x4e00 + i)))).toContain('and 12 more')
+    const kept = new Set<number>()
+    expect(printableText('Łódź Αθήνα Москва ≤ 75 %?\u200B', kept)).toBe('Łódź Αθήνα Москва ≤ 75 %?')
+    expect([kept.size, lostText(kept)]).toEqual([0, null])
   })
 
   it('PRINT-8: every letter that counts as printable is in the font, and one that does not would be a box', async () => {

@@ -101,14 +101,14 @@ export function mixMeanGiven(bays: readonly Likelihood[], spread: number, materi
 /**
  * Returns what bays of one mix teach about the next bay of it; null while fewer than three have taught anything.
  * A hierarchical normal model: a bay's ln(factor) lies about the mean of its mix by a spread, the mix about the
- * material. The spread is integrated out over 0 to the material's own, weighed by a half-Cauchy of half the material's
- * spread, which shrinks it when few bays are there and lets it grow when they disagree. Exact sums on a fixed grid.
+ * material. The spread is integrated out, every value from 0 to the material's own being as likely before: what the
+ * readings of few bays cannot tell stays open, and bays that disagree make it grow. Exact sums on a fixed grid.
  * @param lessons bays of the same mix, in any order; never the bay asked about
  * @param materialSd spread of ln(factor) over all screeds of the material
  * @returns mean and predictive standard deviation for one more bay; never below `LEAST_LN_SD`
  * @errors InputError when materialSd is not between 0.01 and 2
- * @source hierarchical normal model: Gelman, Carlin, Stern and Rubin, Bayesian Data Analysis, ch. 5; half-Cauchy for a
- * spread of few groups: Gelman 2006, Bayesian Anal. 1:515
+ * @source hierarchical normal model: Gelman, Carlin, Stern and Rubin, Bayesian Data Analysis, ch. 5; a uniform prior of
+ * the spread between groups: Gelman 2006, Bayesian Anal. 1:515
  * @accuracy on simulated bays only: see docs/model.md, “What finished bays teach”
  * @provenance from memory
  */
@@ -123,14 +123,14 @@ export function poolLessons(lessons: readonly BayLesson[], materialSd: number): 
     .sort((a, b) => (a.lesson.bay < b.lesson.bay ? -1 : 1))
   if (known.length < LEAST_TEACHERS) return null
   const bays = known.map(({ likelihood }) => likelihood)
-  const nodes = spreadNodes(materialSd).map(({ spread, weight }) => {
-    const given = mixMeanGiven(bays, spread, materialSd)
-    return { ...given, spread, log: Math.log(weight) + given.logEvidence }
-  })
-  const top = Math.max(...nodes.map(({ log }) => log))
-  const total = nodes.reduce((sum, { log }) => sum + Math.exp(log - top), 0)
+  const nodes = spreadsUpTo(materialSd).map((spread) => ({
+    ...mixMeanGiven(bays, spread, materialSd),
+    spread,
+  }))
+  const top = Math.max(...nodes.map(({ logEvidence }) => logEvidence))
+  const total = nodes.reduce((sum, { logEvidence }) => sum + Math.exp(logEvidence - top), 0)
   const over = (of: (node: (typeof nodes)[number]) => number) =>
-    nodes.reduce((sum, node) => sum + (Math.exp(node.log - top) / total) * of(node), 0)
+    nodes.reduce((sum, node) => sum + (Math.exp(node.logEvidence - top) / total) * of(node), 0)
   const mean = over((node) => node.mean)
   const variance = over((node) => node.spread ** 2 + node.sd ** 2 + (node.mean - mean) ** 2)
   const shares = known.map((_, i) => over((node) => node.shares[i]!))
@@ -151,10 +151,6 @@ export function poolLessons(lessons: readonly BayLesson[], materialSd: number): 
 }
 
 /** Midpoints from 0 to the material's own spread: bays of one mix do not differ more than screeds of any make. */
-function spreadNodes(materialSd: number): { spread: number; weight: number }[] {
-  const scale = materialSd / 2
-  return Array.from({ length: SPREAD_NODES }, (_, i) => {
-    const spread = ((i + 0.5) / SPREAD_NODES) * materialSd
-    return { spread, weight: 1 / (1 + (spread / scale) ** 2) }
-  })
+function spreadsUpTo(materialSd: number): number[] {
+  return Array.from({ length: SPREAD_NODES }, (_, i) => ((i + 0.5) / SPREAD_NODES) * materialSd)
 }

@@ -128,7 +128,7 @@ describe('POOL-3: what bays of one mix teach', () => {
     let [mass, first, second] = [0, 0, 0]
     for (let t = 0.0005; t < materialSd; t += 0.001) {
       for (let mix = -2.5; mix <= 2.5; mix += 0.005) {
-        let weight = bell(mix, 0, materialSd ** 2 - t * t) / (1 + (t / (materialSd / 2)) ** 2)
+        let weight = bell(mix, 0, materialSd ** 2 - t * t)
         for (const [mean, sd] of truth) weight *= bell(mean, mix, sd * sd + t * t)
         mass += weight
         first += weight * mix

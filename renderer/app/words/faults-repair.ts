@@ -31,7 +31,7 @@ export const repairWords = {
     back: 'Comes back:',
     measure: 'Measure',
     whole: 'Whole life',
-    wholeUnknown: 'not known: the cost of a day or of a recurrence is missing',
+    wholeUnknown: 'not known, because what it takes was not measured',
     rates: 'Our own rates',
     choose: 'Record this repair',
     caution:

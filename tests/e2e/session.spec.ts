@@ -6,25 +6,29 @@ test('SESSION-1: the token leaves the address at once, and a reload keeps the se
 }) => {
   await expect(page.getByRole('heading').first()).toBeVisible()
   expect(page.url()).not.toContain('token')
-  await page.reload()
   const info = page.waitForResponse((response) => response.url().includes('/rpc/host/info'))
+  await page.reload()
   expect((await info).status()).toBe(200)
   expect(page.url().startsWith(host.origin)).toBe(true)
 })
 
-test('SESSION-4: what the first page needs is asked for once, before the program itself has been loaded', async ({
-  page,
-}) => {
-  await expect(page.getByRole('heading').first()).toBeVisible()
-  const asked: string[] = []
-  page.on('request', (request) => asked.push(new URL(request.url()).pathname))
-  await page.reload()
-  await expect(page.locator('main h1')).toBeVisible()
-  const program = asked.findIndex((path) => path.startsWith('/assets/start-') && path.endsWith('.js'))
-  const calls = ['/rpc/host/info', '/rpc/projects/list', '/rpc/projects/outline', '/rpc/projects/today']
-  for (const call of calls) expect(asked.filter((path) => path === call)).toHaveLength(1)
-  expect(program).toBeGreaterThan(0)
-  expect(asked.indexOf('/rpc/host/info')).toBeLessThan(program)
+test.describe('with a project', () => {
+  test.use({ record: 'demo' })
+
+  test('SESSION-4: what the first page needs is asked for once, before the program itself has been loaded', async ({
+    page,
+  }) => {
+    await expect(page.getByRole('heading').first()).toBeVisible()
+    const asked: string[] = []
+    page.on('request', (request) => asked.push(new URL(request.url()).pathname))
+    await page.reload()
+    await expect(page.locator('main h1')).toBeVisible()
+    const program = asked.findIndex((path) => path.startsWith('/assets/start-') && path.endsWith('.js'))
+    const calls = ['/rpc/host/info', '/rpc/projects/list', '/rpc/projects/outline', '/rpc/projects/today']
+    for (const call of calls) expect(asked.filter((path) => path === call)).toHaveLength(1)
+    expect(program).toBeGreaterThan(0)
+    expect(asked.indexOf('/rpc/host/info')).toBeLessThan(program)
+  })
 })
 
 test.describe('without a session', () => {

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Page } from '@playwright/test'
 import { appendEntries, closeRecord, createRecord } from '#db/index.ts'
+import type { BayId } from '#model/record/ids.ts'
 import { bundleOf, madeAt, takenInto } from '../db/bundle/site-bundle.ts'
 import { entry, openSite } from '../db/site.ts'
 import { expect, test } from './fixture.ts'
@@ -147,5 +148,48 @@ twoSites(
     await goTo(page, '/entries')
     await page.getByRole('link', { name: 'Air read' }).first().click()
     await expect(page.getByText('Because: The hygrometer stood beside the door that day')).toBeVisible()
+  },
+)
+
+/** An empty record, and beside it a bundle of one of the two bays of a site, with a photo of that bay. */
+const partOfSite = test.extend<{ part: Buffer }>({
+  part: async ({ data }, use) => {
+    await use(readFileSync(join(data, 'part')))
+  },
+  // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the first argument's names.
+  data: async ({}, use) => {
+    const folder = mkdtempSync(join(tmpdir(), 'bayledger-e2e-'))
+    const site = mkdtempSync(join(tmpdir(), 'bayledger-e2e-site-'))
+    const open = openSite(site)
+    const { bay, otherBay } = open.site
+    for (const subject of [bay, otherBay, bay]) open.append(entry(open.site, 'air-read', { subject }))
+    open.append(entry(open.site, 'photo-added', { subject: otherBay }))
+    const scope = { kind: 'bays' as const, bays: [otherBay as BayId] }
+    writeFileSync(join(folder, 'part'), readFileSync(bundleOf(open, { scope }).file))
+    open.close()
+    await use(folder)
+    rmSync(folder, { recursive: true })
+    rmSync(site, { recursive: true })
+  },
+})
+
+partOfSite(
+  'BUNDLE-4: a bundle of some bays is taken into an empty record, which says on every page what it is a part of',
+  async ({ page, part }) => {
+    await page.getByRole('heading', { name: 'Open the first project' }).waitFor()
+    await chooseBundle(page, part)
+    await expect(page.getByText('1 of 2 bays of the project').first()).toBeVisible(slowly)
+    await expect(page.getByText('It is a part, 1 of 2 bays', { exact: false })).toBeVisible()
+    await page.getByRole('checkbox', { name: /I compared the fingerprint/ }).check()
+    await page.getByRole('button', { name: 'Take it in' }).click()
+    await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible(slowly)
+    const says = page.getByText('This record holds 1 of 2 bays of the project')
+    await expect(says).toBeVisible()
+    await goTo(page, '/floors')
+    await expect(says).toBeVisible()
+    await goTo(page, '/set-up/record')
+    await expect(says).toBeVisible()
+    await page.getByRole('button', { name: 'Back up now' }).click()
+    await expect(page.getByText(/^Backed up and checked, with 1 photo \(20 bytes\): /)).toBeVisible(slowly)
   },
 )

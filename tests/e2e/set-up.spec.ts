@@ -77,7 +77,7 @@ test('SETUP-3: the record is backed up, and checked from end to end with its res
 }) => {
   await goTo(page, '/set-up/record')
   await page.getByRole('button', { name: 'Back up now' }).click()
-  await expect(page.getByText(/^Backed up and checked: /)).toBeVisible()
+  await expect(page.getByText(/^Backed up and checked, the record without photos: /)).toBeVisible()
   await page.getByRole('button', { name: 'Check the whole record' }).click()
   await expect(page.getByText(/^The record is whole\. 2 entries/)).toBeVisible()
 })

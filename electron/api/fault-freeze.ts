@@ -10,10 +10,11 @@ import { bundleFileEnding, type KeptBundle } from '#model/contract/bundles.ts'
 import type { FreezeEvent } from '#model/contract/faults.ts'
 import { InputError } from '#model/errors.ts'
 import { newEntry } from '#model/record/entry.ts'
-import type { BayId, EntryId } from '#model/record/ids.ts'
+import type { EntryId } from '#model/record/ids.ts'
 import type { BodyOf } from '#model/record/kinds.ts'
 import { requireMayCall } from './allowed.ts'
 import { calls } from './base.ts'
+import { bayOfDefect } from './fault-groups.ts'
 import { madeFile, makeFile } from './report-files.ts'
 import type { Services } from './services.ts'
 import { bundlesIn, signBundle } from './sign-bundle.ts'
@@ -33,7 +34,7 @@ export const freeze = calls.faults.freeze.handler(async function* ({
     return
   }
   const bays = [...new Set(input.bays)]
-  const subject = bayOf(context, defect)
+  const subject = bayOfDefect(read, defect)
   if (!bays.includes(subject))
     throw new InputError('bays', 'must hold the bay on which the fault was found: its evidence is there.')
   const { timeZone } = projectOutline(read, project).project.body
@@ -127,12 +128,6 @@ function keepReport(context: Services, bundleName: string, report: Uint8Array): 
 function sealOf({ record }: Services, entry: EntryId): BodyOf<'evidence-frozen'> | null {
   const [found] = storyEntriesByRoot(record.current().read, [entry])
   return found?.kind === 'evidence-frozen' ? (found.body as BodyOf<'evidence-frozen'>) : null
-}
-
-function bayOf({ record }: Services, defect: EntryId): BayId {
-  const [found] = storyEntriesByRoot(record.current().read, [defect])
-  if (found?.kind !== 'defect-found') throw new UnknownId('defect', defect)
-  return found.subject as BayId
 }
 
 const sha256 = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex')

@@ -1,7 +1,9 @@
+import { type ReadHandle, UnknownId } from '#db/index.ts'
+import { storyEntriesByRoot } from '#db/queries/story-entries.ts'
 import type { FaultFact, FaultLine, FaultState } from '#model/contract/faults.ts'
 import type { Movement } from '#model/faults/shapes.ts'
 import type { StoryEntry, StoryEntryOf } from '#model/record/entry.ts'
-import type { BayId } from '#model/record/ids.ts'
+import type { BayId, EntryId } from '#model/record/ids.ts'
 import type { KindName } from '#model/record/kinds.ts'
 import { type SymptomCode, symptoms } from '#model/record/words.ts'
 
@@ -134,4 +136,11 @@ const byTime = <T extends { happenedAt: number }>(list: readonly T[]): T[] =>
 function greatest(values: readonly (number | undefined)[]): number | null {
   const known = values.filter((value) => value !== undefined)
   return known.length === 0 ? null : Math.max(...known)
+}
+
+/** The bay on which a symptom was found. */
+export function bayOfDefect(read: ReadHandle, defect: EntryId): BayId {
+  const [found] = storyEntriesByRoot(read, [defect])
+  if (found?.kind !== 'defect-found') throw new UnknownId('defect', defect)
+  return found.subject as BayId
 }

@@ -1,5 +1,4 @@
 import { listFacts, UnknownId } from '#db/index.ts'
-import { storyEntriesByRoot } from '#db/queries/story-entries.ts'
 import type { FaultLine } from '#model/contract/faults.ts'
 import {
   diagnose,
@@ -11,11 +10,12 @@ import {
   weightsOf,
 } from '#model/faults/index.ts'
 import type { StoryEntry } from '#model/record/entry.ts'
-import type { BayId, EntryId, ProjectId } from '#model/record/ids.ts'
+import type { ProjectId } from '#model/record/ids.ts'
 import { storyAsOf } from '#model/record/story.ts'
 import { calls } from './base.ts'
 import {
   asFact,
+  bayOfDefect,
   type FaultFacts,
   factsOfFault,
   faultKinds,
@@ -26,6 +26,7 @@ import {
 import type { Services } from './services.ts'
 
 export { freeze, frozenFile } from './fault-freeze.ts'
+export { newScreed } from './new-screed.ts'
 
 export const list = calls.faults.list.handler(({ context, input }) => {
   const entries = allFacts(context, input.project)
@@ -33,7 +34,7 @@ export const list = calls.faults.list.handler(({ context, input }) => {
 })
 
 export const page = calls.faults.page.handler(({ context, input }) => {
-  const watched = context.watch.asOf(bayOfDefect(context, input.defect), input.asOf)
+  const watched = context.watch.asOf(bayOfDefect(context.record.current().read, input.defect), input.asOf)
   const { rules, asOf } = watched
   const story = storyAsOf(watched.story, asOf)
   const defects = groupDefects(story.entries).find((group) => group.some(({ id }) => id === input.defect))
@@ -55,6 +56,7 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     ...repairQuestionFromStory(asked, diagnosis),
     movement: movement.verdict,
     programme: { daysLeft: input.daysLeft ?? null },
+    newScreedDays: input.newScreedDays ?? null,
   }
   const { version, reason, entry } = weightsOf(story)
   return {
@@ -74,6 +76,7 @@ export const page = calls.faults.page.handler(({ context, input }) => {
     options: repairOptions(question),
     rates: ratesOf(story),
     daysLeft: input.daysLeft ?? null,
+    newScreedDays: input.newScreedDays ?? null,
     currency: story.project.body.currency,
     repairs: facts.repairs.map(asFact),
     retests: facts.retests.map(asFact),
@@ -100,13 +103,6 @@ function movementOf({ gauged }: FaultFacts) {
       entry: id,
     })),
   )
-}
-
-/** The bay on which a symptom was found. */
-function bayOfDefect({ record }: Services, defect: EntryId): BayId {
-  const [found] = storyEntriesByRoot(record.current().read, [defect])
-  if (found?.kind !== 'defect-found') throw new UnknownId('defect', defect)
-  return found.subject as BayId
 }
 
 /** Every standing fact of the project that tells of faults. */

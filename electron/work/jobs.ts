@@ -8,12 +8,14 @@ import type { BundleCheck, BundleJoining, KeptBundle } from '#model/contract/bun
 import type { LoggerCheck, LoggerReading } from '#model/contract/logger-file.ts'
 import type { TakenIn } from '#model/contract/photos.ts'
 import type { VerifyReport } from '#model/contract/shapes.ts'
+import type { NewScreedDrying } from '#model/drying/index.ts'
 import type { WaysFound } from '#model/drying/what-if/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import type { AuditQuestion } from './audit-questions.ts'
 import type { MakeBundleQuestion, ReceivedBundle } from './bundle-jobs.ts'
 import type { CompareQuestion } from './compare-ways.ts'
 import type { BayForecast, ForecastQuestion } from './forecast-bay.ts'
+import type { NewScreedQuestion } from './forecast-new-screed.ts'
 
 interface CheckInput {
   recordFile: string
@@ -29,6 +31,7 @@ export interface Jobs {
   'check logger file': { input: CheckInput; output: LoggerCheck }
   'keep logger file': { input: KeepInput; output: Kept }
   'forecast bay': { input: ForecastQuestion; output: BayForecast }
+  'forecast new screed': { input: NewScreedQuestion; output: NewScreedDrying }
   'compare ways': { input: CompareQuestion; output: WaysFound }
   'take photo in': { input: TakeInQuestion; output: TakenIn }
   'make thumbnail': { input: ThumbnailQuestion; output: string }
@@ -49,6 +52,7 @@ export type Job<K extends JobName> = (input: JobInput<K>, report: Report) => Pro
 /** Jobs that can wait, so that a person at an import never waits for them. */
 export const backgroundJobs: ReadonlySet<JobName> = new Set<JobName>([
   'forecast bay',
+  'forecast new screed',
   'compare ways',
   'ask the record',
   'make report file',
@@ -71,6 +75,7 @@ export const jobs: { [K in JobName]: () => Promise<Job<K>> } = {
   },
   'keep logger file': async () => (await import('#electron/imports/keep.ts')).keepLoggerFile,
   'forecast bay': async () => (await import('./forecast-bay.ts')).forecastBay,
+  'forecast new screed': async () => (await import('./forecast-new-screed.ts')).forecastNewScreed,
   'compare ways': async () => (await import('./compare-ways.ts')).compareWaysHere,
   'take photo in': async () => (await import('#electron/photos/take-in.ts')).takePhotoIn,
   'make thumbnail': async () => (await import('#electron/photos/thumbnail.ts')).makeThumbnail,

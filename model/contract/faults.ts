@@ -1,5 +1,6 @@
 import { eventIterator, oc, type } from '@orpc/contract'
 import { z } from 'zod'
+import type { NewScreedDrying } from '../drying/forecast-shape.ts'
 import { mostDaysLeft } from '../faults/repair/ask.ts'
 import type {
   CauseWeights,
@@ -68,6 +69,8 @@ export interface FaultPage {
   rates: RepairRates
   /** As it was asked; null while nobody says how many days the programme has left. */
   daysLeft: number | null
+  /** As it was asked; null while new screed is planned by the rule of thumb. */
+  newScreedDays: { p50: number; p90: number } | null
   currency: string
   repairs: FaultFact<'repair-done'>[]
   retests: FaultFact<'repair-retested'>[]
@@ -75,6 +78,10 @@ export interface FaultPage {
   /** Seals over the evidence, oldest first. */
   frozen: FaultFact<'evidence-frozen'>[]
 }
+
+export type NewScreedEvent =
+  | { kind: 'progress'; done: number; of: number }
+  | { kind: 'done'; drying: NewScreedDrying }
 
 export type FreezeStep = 'report' | 'bundle'
 export type FreezeEvent =
@@ -96,9 +103,20 @@ export const faultCalls = {
         asOf: z.iso.datetime({ offset: true }).optional(),
         /** Days that the programme has left before the covering: the question of the options, not a fact of the record. */
         daysLeft: z.number().int().min(0).max(mostDaysLeft).optional(),
+        /** What `newScreed` gave: days from laying until new screed keeps its limit. The rule of thumb when left out. */
+        newScreedDays: z
+          .strictObject({
+            p50: z.number().min(0).max(mostDaysLeft),
+            p90: z.number().min(0).max(mostDaysLeft),
+          })
+          .optional(),
       }),
     )
     .output(type<FaultPage>()),
+  /** How long new screed in place of the bay's own would dry, laid now in the room as it stands; it takes seconds. */
+  newScreed: call
+    .input(z.strictObject({ defect: idOf('entry') }))
+    .output(eventIterator(type<NewScreedEvent>())),
   /**
    * Freezes the evidence of bays as it stands: makes a report and a signed bundle, keeps both, and writes the entry that
    * names them with their hashes. Asking again with the same entry writes nothing twice.

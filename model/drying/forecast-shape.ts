@@ -22,3 +22,11 @@ export interface ReadyForecast {
   /** When there is not enough to forecast from: what is missing. Then all dates are null. */
   missing: string[]
 }
+
+/** How long a new screed would take to keep its limit, from laying on [days]; null is "not reached", never a guess. */
+export interface NewScreedDrying {
+  p50Days: number | null
+  p90Days: number | null
+  /** When there is not enough to forecast from: what is missing. */
+  missing: string[]
+}

@@ -324,6 +324,8 @@ export interface RepairQuestion {
   /** Resin reached the full weak depth in the trial, and the drop weight kept its limit; null: no trial. */
   trialPassed?: boolean | null
   programme?: { daysLeft?: number | null }
+  /** Forecast days from laying until new screed keeps its limit, curing among them; the rule of thumb when null. */
+  newScreedDays?: { p50: number; p90: number } | null
   /** Illustrative rates when left out. */
   rates?: RepairRates
 }

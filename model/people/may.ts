@@ -163,6 +163,7 @@ const readingCalls: readonly string[] = [
   'faults.list',
   'faults.page',
   'faults.frozenFile',
+  'faults.newScreed',
   'photos.list',
   'photos.picture',
   'audit.sheet',

@@ -202,7 +202,6 @@ function newScreedWork(asked: Asked, rates: RepairRates, areaM2: number, whole: 
   const { thicknessMm, heated, screed } = asked.question
   const made = cutOut({ areaM2, thicknessMm, screed })
   const workDays = Math.max(1, Math.ceil(areaM2 / dailyM2.relay))
-  const fixed = workDays + newScreed.curingDays + newScreed.testDays
   const lines: Line[] = [
     ['setUp', 1],
     [heated && !whole ? 'breakOutByHandPerM2' : 'breakOutPerM2', areaM2],
@@ -227,11 +226,27 @@ function newScreedWork(asked: Asked, rates: RepairRates, areaM2: number, whole: 
         : []),
       'One soundness test after it.',
     ]),
-    daysLost: {
-      p50: fixed + made.newDryingDays,
-      p90: Math.ceil(fixed * slow.work + made.newDryingDays * slow.drying),
-      how: `${workDays} days of work, ${newScreed.curingDays} of curing, ${newScreed.testDays} of testing, ${made.newDryingDays} of drying by the rule of thumb for ${thicknessMm} mm; a forecast never releases it. A rapid binder: the maker’s figure only.`,
-    },
+    daysLost: newScreedLost(asked, workDays, made.newDryingDays),
+  }
+}
+
+/** Work, curing, drying and testing: by the forecast for this room where it was worked out, else by the rule of thumb. */
+function newScreedLost({ question }: Asked, workDays: number, ruleDays: number): RepairOption['daysLost'] {
+  const { thicknessMm, newScreedDays } = question
+  const last = 'a forecast never releases it. A rapid binder: the maker’s figure only.'
+  if (newScreedDays !== undefined && newScreedDays !== null) {
+    const { p50, p90 } = newScreedDays
+    return {
+      p50: workDays + Math.ceil(p50) + newScreed.testDays,
+      p90: Math.ceil((workDays + newScreed.testDays) * slow.work + p90),
+      how: `${workDays} days of work, ${Math.ceil(p50)} to ${Math.ceil(p90)} from laying to its limit by the forecast for this room, curing among them, ${newScreed.testDays} of testing; ${last}`,
+    }
+  }
+  const fixed = workDays + newScreed.curingDays + newScreed.testDays
+  return {
+    p50: fixed + ruleDays,
+    p90: Math.ceil(fixed * slow.work + ruleDays * slow.drying),
+    how: `${workDays} days of work, ${newScreed.curingDays} of curing, ${newScreed.testDays} of testing, ${ruleDays} of drying by the rule of thumb for ${thicknessMm} mm; ${last}`,
   }
 }
 

@@ -1,4 +1,4 @@
-/** Words of freezing the evidence of a fault for a claim. */
+/** Words of freezing the evidence of a fault for a claim, and of what the options are asked. */
 export const freezeWords = {
   freeze: {
     title: 'Evidence frozen for a claim',
@@ -34,5 +34,15 @@ export const freezeWords = {
     help: 'Only days lost beyond them count as delay. Not written to the record; remembered on this machine.',
     wrong: (most: number) => `A whole number of days from 0 to ${most}, or leave it empty.`,
     counted: (days: number) => `Days left in the programme: ${days}.`,
+  },
+  newScreed: {
+    ask: 'Work out how long new screed would dry here',
+    running: (percent: number) => `Working it out: ${percent} %`,
+    rule: 'Drying of new screed: by the rule of thumb.',
+    found: (p50: number, p90: number) =>
+      `Drying of new screed by the forecast for this room: ${p50} to ${p90} days from laying, curing among them. It plans and never releases.`,
+    notReached:
+      'In the room as it stands new screed may not keep its limit within two years: dry the room first. The rule of thumb stays.',
+    missing: (what: string) => `It cannot be worked out. Missing: ${what} The rule of thumb stays.`,
   },
 } as const

@@ -4,7 +4,7 @@ import { closeRecord } from '#db/index.ts'
 import type { BodyOf } from '#model/record/kinds.ts'
 import { type OneBay, oneBay } from '#tests/electron/one-bay.ts'
 import { tempFolder } from '#tests/electron/temp-folder.ts'
-import { served } from './served.ts'
+import { all, served } from './served.ts'
 
 const day = 24 * 3_600_000
 const laid = Date.UTC(2026, 0, 12, 10)
@@ -208,5 +208,20 @@ describe('FAULTS: entries of one fault', () => {
     expect(page.daysLeft).toBe(12)
     expect((await client.faults.page({ defect: ids.main })).daysLeft).toBeNull()
     await expect(client.faults.page({ defect: ids.main, daysLeft: -1 })).rejects.toThrow()
+  })
+
+  it('FAULTS-9: the drying of new screed is worked out for the bay of the fault, and asked of its options', async () => {
+    const { ids, client } = await told(({ note }) => note('defect-found', laid + 13 * day, found('S02')))
+    const events = await all(await client.faults.newScreed({ defect: ids }))
+    const last = events.at(-1)
+    if (last?.kind !== 'done') throw new Error('nothing was worked out')
+    expect(last.drying.missing).toEqual([])
+    expect(events.length).toBeGreaterThan(1)
+    const lost = async (newScreedDays?: { p50: number; p90: number }) => {
+      const page = await client.faults.page({ defect: ids, ...(newScreedDays && { newScreedDays }) })
+      return page.options.find(({ option }) => option === 'replace')!.daysLost!
+    }
+    expect((await lost()).how).toMatch(/rule of thumb/)
+    expect((await lost({ p50: 61, p90: 120 })).how).toMatch(/61 to 120 from laying .* by the forecast/)
   })
 })

@@ -358,6 +358,21 @@ describe('REP: money, days and what may come back', () => {
     expect(replace.cost!.high).toBeCloseTo(600 + 40 * 150 + 5.74 * 150 + 500, 6)
   })
 
+  it('REP-16b: the forecast for the room takes the place of the rule of thumb, curing among its days', () => {
+    const days = (newScreedDays: RepairQuestion['newScreedDays']) =>
+      option({ ...full, newScreedDays }, 'replace').daysLost!
+    const rule = days(null)
+    expect(rule.how).toMatch(/rule of thumb for 70 mm/)
+    const workDays = rule.p50 - 7 - 3 - 90
+    const forecast = days({ p50: 61, p90: 120.2 })
+    expect(forecast.p50).toBe(workDays + 61 + 3)
+    expect(forecast.p90).toBe(Math.ceil((workDays + 3) * 1.5 + 120.2))
+    expect(forecast.how).toMatch(/61 to 121 from laying to its limit by the forecast for this room/)
+    expect(option({ ...full, newScreedDays: { p50: 61, p90: 120 } }, 'fill').daysLost).toEqual(
+      option(full, 'fill').daysLost,
+    )
+  })
+
   it('REP-17: rates that nobody entered say that they are illustrative; own rates do not', () => {
     expect(option(full, 'replace').cost!.assumptions[0]).toMatch(/illustrative/)
     const own = { ...full, rates: { ...illustrativeRates, basis: 'own' as const } }

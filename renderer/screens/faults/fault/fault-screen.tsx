@@ -25,6 +25,7 @@ import { NameCause } from './name-cause.tsx'
 import { NextTests } from './next-tests.tsx'
 import { TwoPages } from './print/two-pages.tsx'
 import { useDaysLeft } from './repair/days-left.tsx'
+import type { NewScreedDays } from './repair/new-screed.tsx'
 import { Options } from './repair/options.tsx'
 import { Work } from './repair/work.tsx'
 import { Seen } from './seen.tsx'
@@ -36,7 +37,12 @@ const words = faultsWords.page
 export default function FaultScreen() {
   const { fault = '' } = useParams<{ fault: string }>()
   const { daysLeft, setDaysLeft } = useDaysLeft(fault)
-  const input = { defect: fault as EntryId, ...(daysLeft === null ? {} : { daysLeft }) }
+  const [newScreed, setNewScreed] = useState<{ of: string; days: NewScreedDays } | null>(null)
+  const input = {
+    defect: fault as EntryId,
+    ...(daysLeft === null ? {} : { daysLeft }),
+    ...(newScreed?.of === fault ? { newScreedDays: newScreed.days } : {}),
+  }
   const { data, error, refetch } = useQuery({
     ...orpc.faults.page.queryOptions({ input }),
     // Another number of days changes the costs only: what is shown stays until they are there.
@@ -45,15 +51,23 @@ export default function FaultScreen() {
   if (data === undefined) {
     return error === null ? <Waiting /> : <Banner trouble={troubleOf(error)} onRetry={() => void refetch()} />
   }
-  return <FaultSheet key={data.fault.id} page={data} onDaysLeft={setDaysLeft} />
+  return (
+    <FaultSheet
+      key={data.fault.id}
+      page={data}
+      onDaysLeft={setDaysLeft}
+      onNewScreed={(days) => setNewScreed({ of: fault, days })}
+    />
+  )
 }
 
 interface FaultSheetProps {
   page: FaultPage
   onDaysLeft: (days: number | null) => void
+  onNewScreed: (days: NewScreedDays) => void
 }
 
-function FaultSheet({ page, onDaysLeft }: FaultSheetProps) {
+function FaultSheet({ page, onDaysLeft, onNewScreed }: FaultSheetProps) {
   const { nameOf } = useJob()
   const { fault, place, diagnosis } = page
   const [answering, setAnswering] = useState<EvidenceId | 'any' | null>(null)
@@ -99,7 +113,7 @@ function FaultSheet({ page, onDaysLeft }: FaultSheetProps) {
           )}
           {fault.movement !== null && <GaugePart page={page} />}
           <NameCause page={page} />
-          <Options page={page} onDaysLeft={onDaysLeft} />
+          <Options page={page} onDaysLeft={onDaysLeft} onNewScreed={onNewScreed} />
           <Work page={page} />
           <Freeze page={page} />
         </Page>

@@ -14,7 +14,7 @@ const words = faultsWords.options
 
 /** Page 2: the options beside each other, what they cost and need, the cautions, and room to sign. */
 export function PageTwo({ page }: { page: FaultPage }) {
-  const { options, rates, currency, daysLeft } = page
+  const { options, rates, currency, daysLeft, newScreedDays } = page
   const { columns } = words
   const cautions = new Set(
     options.filter(({ verdict }) => verdict !== 'excluded').flatMap(({ option }) => optionCautions[option]),
@@ -58,6 +58,9 @@ export function PageTwo({ page }: { page: FaultPage }) {
       </table>
       <p className={classes.strong}>{rates.basis === 'illustrative' ? words.illustrative : words.own}</p>
       {daysLeft !== null && <p>{faultsWords.daysLeft.counted(daysLeft)}</p>}
+      {newScreedDays !== null && (
+        <p>{faultsWords.newScreed.found(Math.ceil(newScreedDays.p50), Math.ceil(newScreedDays.p90))}</p>
+      )}
       <p>{words.caution}</p>
       <section className={classes.keep}>
         <h2 className={classes.part}>{faultsWords.print.cautions}</h2>

@@ -9,6 +9,7 @@ import { CautionLines } from '../../../../parts/caution.tsx'
 import { Section } from '../../../../parts/page.tsx'
 import classes from '../fault.module.css'
 import { DaysLeft } from './days-left.tsx'
+import { NewScreed, type NewScreedDays } from './new-screed.tsx'
 import { optionCautions } from './option-cautions.ts'
 import { OptionsTable } from './options-table.tsx'
 import { RatesForm } from './rates-form.tsx'
@@ -18,10 +19,11 @@ const words = faultsWords.options
 interface OptionsProps {
   page: FaultPage
   onDaysLeft: (days: number | null) => void
+  onNewScreed: (days: NewScreedDays) => void
 }
 
 /** What can be done: the rule that decides, the options set beside each other, the rates behind the costs. */
-export function Options({ page, onDaysLeft }: OptionsProps) {
+export function Options({ page, onDaysLeft, onNewScreed }: OptionsProps) {
   const [editing, setEditing] = useState(false)
   const { decision, options, rates, fault } = page
   const allowed = options.filter(({ verdict }) => verdict === 'allowed').map(({ option }) => option)
@@ -44,6 +46,7 @@ export function Options({ page, onDaysLeft }: OptionsProps) {
       )}
       {editing && <RatesForm page={page} onDone={() => setEditing(false)} />}
       <DaysLeft value={page.daysLeft} onChange={onDaysLeft} />
+      <NewScreed page={page} onDays={onNewScreed} />
       <OptionsTable page={page} />
       <p className={classes.caution}>{words.caution}</p>
       <CautionLines ids={cautionsOf(allowed, decision.outcome === 'stop: engineer')} subject={fault.bay} />

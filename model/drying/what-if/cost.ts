@@ -78,7 +78,7 @@ export function costOfWay(way: WayFound, means: WayMeans, machines: Machines, pr
     gained:
       prices.dayOfDelay === null || way.daysGained === null
         ? null
-        : prices.dayOfDelay * Math.round(way.daysGained),
+        : prices.dayOfDelay * (Math.round(way.daysGained) || 0),
     lacks: [...new Set(lacks)],
     why: {
       energy: whyEnergy(heatKWhPerDay, electric.kWhPerDay, days),

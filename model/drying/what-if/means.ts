@@ -8,6 +8,8 @@ import type { RoomFacts, WayFound, WayId } from './shapes.ts'
 const AIR_HEAT_KJ_PER_KG_K = 1.006
 const EVAPORATION_MJ_PER_KG = 2.45
 const DAY_S = 86_400
+/** A cup of water a day calls for no machine. */
+const LEAST_LOAD_KG_PER_DAY = 0.2
 
 export type DehumidifierKind = 'condensing' | 'desiccant'
 
@@ -123,7 +125,8 @@ export function shareOfRated(room: AirState, rated: AirState): number {
 }
 
 function dryingBy({ room, water }: WayFound, { dehumidifier }: Machines): Drying {
-  const loadKgPerDay = Math.max(0, water.sizingKgPerDay + (water.leakKgPerDay ?? 0))
+  const load = water.sizingKgPerDay + (water.leakKgPerDay ?? 0)
+  const loadKgPerDay = load < LEAST_LOAD_KG_PER_DAY ? 0 : load
   const share = shareOfRated(room, dehumidifier.rated)
   const ratedKgPerDay = loadKgPerDay / share
   const { kgPerDay } = dehumidifier

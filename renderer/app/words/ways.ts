@@ -93,6 +93,8 @@ export const waysWords = {
     none: 'Outdoor air is not known: type temperature and humidity. Without them only waiting and dehumidifying can be worked out.',
     known: (airC: string, rh: string, because: string) => `Outdoor air ${airC} °C, ${rh} % RH: ${because}.`,
     shut: (changes: string, because: string) => `Shut room ${changes} air changes an hour: ${because}.`,
+    typed: (height: string, changes: string) =>
+      `Room ${height} m high. Ventilated with ${changes} air changes an hour.`,
     now: (airC: string, rh: string) => `Room as it is ${airC} °C, ${rh} % RH.`,
   },
   working: (percent: number) => `Working it out: ${percent} %`,

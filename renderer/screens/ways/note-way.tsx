@@ -1,6 +1,7 @@
 import { Button, Textarea } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
 import type { WayId } from '#model/drying/what-if/shapes.ts'
+import { roleProblem, rolesInForce } from '#model/people/index.ts'
 import type { BayId } from '#model/record/ids.ts'
 import { type Protection, protections } from '#model/record/words.ts'
 import { nowMs } from '../../app/clock.ts'
@@ -8,9 +9,10 @@ import { newId } from '../../app/ids.ts'
 import { useJob } from '../../app/job.tsx'
 import { useRecorder } from '../../app/recorder.ts'
 import { troubleOf } from '../../app/trouble.ts'
+import { useCompany } from '../../app/use-company.ts'
 import { waysWords } from '../../app/words/ways.ts'
 import { useWriter } from '../../app/writer.ts'
-import { Banner } from '../../parts/banner.tsx'
+import { Banner, Note } from '../../parts/banner.tsx'
 import { Section } from '../../parts/page.tsx'
 import { Segmented } from '../../parts/segmented.tsx'
 import { siteIso } from '../../parts/site-time.ts'
@@ -46,6 +48,7 @@ export function NoteWay({ way, bays, text, onDone }: NoteWayProps) {
   const recorder = useRecorder()
   const [note, setNote] = useState(text)
   const [heater, setHeater] = useState<'electric heater' | 'flued heater'>('electric heater')
+  const mayNot = useMayNot()
   const put = putThere[way].map((what) => (what === 'electric heater' ? heater : what))
   // Kept until the answer came, so that pressing twice writes once.
   const [ids] = useState(() => new Map<string, ReturnType<typeof newId<'entry'>>>())
@@ -93,6 +96,7 @@ export function NoteWay({ way, bays, text, onDone }: NoteWayProps) {
           value={note}
           onChange={(event) => setNote(event.currentTarget.value)}
         />
+        {mayNot !== null && <Note tone="act">{mayNot}</Note>}
         {recorder.error !== null && <Banner trouble={troubleOf(recorder.error)} />}
         <div className={classes.buttons}>
           <Button type="submit" disabled={writer === null} loading={recorder.isPending}>
@@ -106,4 +110,12 @@ export function NoteWay({ way, bays, text, onDone }: NoteWayProps) {
       </form>
     </Section>
   )
+}
+
+/** Why the one who writes may not plan it, told before they try; the host says the same. */
+function useMayNot(): string | null {
+  const writer = useWriter()
+  const company = useCompany()
+  if (writer === null || company === null) return null
+  return roleProblem({ kind: 'protection-on', act: 'write first', body: {} }, rolesInForce(writer, company))
 }

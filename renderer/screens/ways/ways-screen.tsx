@@ -85,6 +85,9 @@ function OnePlace({ place, places }: { place: Place; places: readonly Place[] })
           {words.print}
         </Button>
       </div>
+      <p className={classes.printed}>
+        <strong>{nameOf(place)}</strong>, {covering === null ? words.where.asPlanned : coverings[covering]}
+      </p>
       <p className={classes.soft}>
         {place.bays.length === 1 ? words.where.oneBay(area) : words.where.oneRoom(place.bays.length, area)}
         {place.leftOut > 0 && ` ${words.where.leftOut(place.leftOut)}`}

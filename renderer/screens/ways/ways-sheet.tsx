@@ -51,6 +51,7 @@ export function WaysSheet({ place, name, covering, draft, reading, onDraft }: Wa
     <>
       <PlanForm draft={draft} reading={reading} heated={place.heated} onDraft={onDraft}>
         <RoomFactsLine found={work.last} />
+        <p className={classes.printed}>{words.outdoor.typed(draft.typed.heightM, draft.typed.airChanges)}</p>
       </PlanForm>
       <Work work={work} isWrong={reading.plan === null} />
       {work.last !== null && <Found found={work.last} place={place} name={name} reading={reading} />}

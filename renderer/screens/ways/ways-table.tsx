@@ -43,7 +43,14 @@ export function WaysTable({ columns, rows, plannable, onPlan }: WaysTableProps) 
               </th>
               {columns.map((column, i) => {
                 if (isWorkedOut(column))
-                  return <Cell key={wayOf(column)} cell={row.cells[i]!} strong={r === 0} />
+                  return (
+                    <Cell
+                      key={wayOf(column)}
+                      cell={row.cells[i]!}
+                      way={waysWords.names[wayOf(column)].toLowerCase()}
+                      strong={r === 0}
+                    />
+                  )
                 return r === 0 ? (
                   <td key={wayOf(column)} rowSpan={rows.length} className={classes.lacking}>
                     <strong>{words.lacking}</strong>
@@ -97,13 +104,13 @@ function HeadMark({ column }: { column: WayColumn | WayLacking }) {
   )
 }
 
-function Cell({ cell, strong }: { cell: WayCell; strong: boolean }) {
+function Cell({ cell, way, strong }: { cell: WayCell; way: string; strong: boolean }) {
   return (
     <td className={cell.quiet === true ? classes.quiet : undefined}>
-      <span className={strong ? classes.date : classes.main}>{cell.main}</span>
+      <span className={strong ? classes.date : classes.main}>{cell.main}</span>{' '}
       {cell.why != null && (
         <span className={classes.why}>
-          <WhyButton why={cell.why} />
+          <WhyButton why={{ ...cell.why, what: `${cell.why.what}, ${way}` }} />
         </span>
       )}
       {cell.sub !== undefined && <span className={classes.sub}>{cell.sub}</span>}

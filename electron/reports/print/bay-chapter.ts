@@ -6,8 +6,10 @@ import { limitText } from '#model/rules/index.ts'
 import { severities } from '#model/watch/alert.ts'
 import type { PrintedPhoto } from '../handover/photos.ts'
 import { momentText, numberText, shortened } from '../site-text.ts'
+import { layingMap } from './bay-plan.ts'
 import { batchTable, careTables, entriesTable, heatingTables, type Printing, said } from './bay-tables.ts'
 import { firstWeek, lifeChart, lifeSpan } from './chart/life-chart.ts'
+import { textWidth } from './look.ts'
 import { stateLooks } from './marks.ts'
 import { block, chapter, factsTable, nothing, rowsTable } from './parts.ts'
 import { photoPages } from './photo-pages.ts'
@@ -43,6 +45,7 @@ export function bayChapter(
       ['lift-laid', 'bay-finished', 'thickness-measured'],
       'The laying was not written down.',
     ),
+    ...whereLaid(printing),
     ...careTables(printing),
     ...heatingTables(printing),
     moistureTable(printing),
@@ -59,15 +62,28 @@ export function bayChapter(
       'None was raised by a person.',
     ),
     holdTable(printing),
+    ...ending(printing),
+  ]
+}
+
+/** Decisions and amendments; where they are few they stay together, so that no page holds one line alone. */
+function ending(printing: Printing): Content[] {
+  const { entries } = printing.bay.story
+  const parts = [
     entriesTable(
       printing,
       'Decisions on the covering, and the covering',
-      ['bay-decided', 'covering-laid'],
+      decisionKinds,
       'Nobody has decided on the covering.',
     ),
     amendments(printing),
   ]
+  const rows = entries.filter(({ kind }) => decisionKinds.includes(kind)).length
+  const changes = entries.reduce((sum, { versions }) => sum + versions.length - 1, 0)
+  return rows + changes <= 4 ? [{ unbreakable: true, stack: parts }] : parts
 }
+
+const decisionKinds: readonly KindName[] = ['bay-decided', 'covering-laid']
 
 const defectKinds: readonly KindName[] = [
   'defect-found',
@@ -126,6 +142,15 @@ function agreed({ bay }: Printing): Content {
     ],
     columnGap: 18,
   }
+}
+
+function whereLaid({ bay }: Printing): Content[] {
+  const map = layingMap(bay, textWidth, 180)
+  const key =
+    'Numbered strips are batches. Squares are measured thicknesses; an empty one is below the least allowed.'
+  return map === null
+    ? []
+    : [block('Where each batch lies, and how thick it is', { text: key, style: 'small' }, map)]
 }
 
 /** What the first page of a bay has left below what was agreed, with three lines under its name [pt]. */

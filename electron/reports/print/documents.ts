@@ -20,6 +20,7 @@ import {
   type ProjectFile,
   plansChapter,
   rulesChapter,
+  signaturesChapter,
 } from './project-parts.ts'
 import { releasePage } from './release-page/page.ts'
 
@@ -124,6 +125,7 @@ function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
       const photos = chosen.photos.get(bay.id) ?? []
       return part(bay.name, bayChapter(printingOf(bay, names), photos, { under: 'bays', newPage: i > 0 }))
     }),
+    ...part('Signatures', signaturesChapter()),
     ...part('Rules in force', rulesChapter(project)),
     ...part('Care of the floor', careChapter(project)),
     ...part('Copy for machines', machineChapter(project)),

@@ -1,5 +1,5 @@
 import type { Content, ContentTable, TableCell } from 'pdfmake/interfaces.js'
-import { factsLayout, ink, rowsLayout } from './look.ts'
+import { factsLayout, ink, rowsLayout, textWidth } from './look.ts'
 
 export type Cell = string | number | null | Content
 
@@ -98,6 +98,23 @@ export function sentences(texts: readonly string[]): Content {
     ul: texts.map((text) => ({ text, margin: [0, 0, 0, 1.5] })),
     fontSize: 8.4,
     markerColor: ink.faint,
+  }
+}
+
+/** Blanks to be filled in by hand, side by side over the width of the page. */
+export function signatureLines(labels: readonly string[]): Content {
+  const gap = 12
+  const width = (textWidth - gap * (labels.length - 1)) / labels.length
+  return {
+    columnGap: gap,
+    columns: labels.map((label) => ({
+      width,
+      stack: [
+        { text: ' ', fontSize: 20 },
+        { canvas: [{ type: 'line', x1: 0, y1: 0, x2: width, y2: 0, lineWidth: 0.6, lineColor: ink.faint }] },
+        { text: label, style: 'label', margin: [0, 1.5, 0, 0] },
+      ],
+    })),
   }
 }
 

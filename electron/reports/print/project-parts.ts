@@ -8,7 +8,7 @@ import type { Gap } from '../handover/gaps.ts'
 import { dayText, fullMomentText } from '../site-text.ts'
 import { ink } from './look.ts'
 import { conditionMark, stateLooks, verdictStates, verdictWords } from './marks.ts'
-import { block, chapter, factsTable, rowsTable, sentences } from './parts.ts'
+import { block, chapter, factsTable, rowsTable, sentences, signatureLines } from './parts.ts'
 import { statusKey, statusPlan } from './status-plan.ts'
 
 export interface ProjectFile {
@@ -24,12 +24,9 @@ export interface ProjectFile {
 /** The first page: what this is, who stands behind it, how each bay stands. */
 export function cover({ outline, bays, rules, asOf, seal, gaps }: ProjectFile): Content[] {
   const { body } = outline.project
-  const open = bays.reduce(
-    (sum, { id }) =>
-      sum +
-      (gaps.get(id) ?? []).filter(({ answered, state }) => answered === null && state !== 'not yet').length,
-    0,
-  )
+  const openOf = ({ id }: BayFile) =>
+    (gaps.get(id) ?? []).filter(({ answered, state }) => answered === null && state !== 'not yet').length
+  const open = bays.reduce((sum, bay) => sum + openOf(bay), 0)
   const parties = outline.people.map(({ body: person }) =>
     [person.name, roles[person.role], person.firm].filter((part) => part !== undefined).join(', '),
   )
@@ -74,16 +71,16 @@ export function cover({ outline, bays, rules, asOf, seal, gaps }: ProjectFile): 
         { head: 'For the covering', width: 96 },
         { head: 'Verdict', width: 74 },
         { head: 'On the plan', width: 62 },
-        { head: 'Gaps', width: 30, right: true },
+        { head: 'Open gaps', width: 44, right: true },
       ],
-      rows: bays.map(({ id, name, place, covering, readiness, state }) => [
-        conditionMark(verdictStates[readiness.verdict], 8),
-        { text: name, style: 'cell', bold: true, linkToDestination: `bay-${id}` },
-        place,
-        coverings[covering],
-        { text: verdictWords[readiness.verdict], style: 'cell', bold: true },
-        stateLooks[state.word].word,
-        (gaps.get(id) ?? []).filter(({ answered }) => answered === null).length,
+      rows: bays.map((bay) => [
+        conditionMark(verdictStates[bay.readiness.verdict], 8),
+        { text: bay.name, style: 'cell', bold: true, linkToDestination: `bay-${bay.id}` },
+        bay.place,
+        coverings[bay.covering],
+        { text: verdictWords[bay.readiness.verdict], style: 'cell', bold: true },
+        stateLooks[bay.state.word].word,
+        openOf(bay),
       ]),
     }),
     {
@@ -212,6 +209,41 @@ export function rulesChapter({ outline, rules, asOf }: ProjectFile): Content[] {
     ),
   ]
 }
+
+/** What each party says with its hand; the hand itself goes on paper, or the decision into the record. */
+export function signaturesChapter(): Content[] {
+  return [
+    ...chapter('Signatures', {
+      id: 'signatures',
+      lead: 'For this file as a whole. The floor layer signs on the release page of each bay.',
+    }),
+    ...statements.map(
+      ([who, says]): Content => ({
+        unbreakable: true,
+        stack: [
+          { text: who, style: 'part' },
+          { text: says, margin: [0, 0, 0, 4] },
+          signatureLines(['Name and firm', 'Signature', 'Date and time']),
+        ],
+      }),
+    ),
+  ]
+}
+
+const statements = [
+  [
+    'Site supervisor',
+    'I was there, or was told by the person named with the entry. Times are those at which things happened; what was written down late is marked so.',
+  ],
+  [
+    'Quality manager',
+    'I have checked the requirements listed under “Known gaps” for these bays. What is not met is listed, with its answer where it has one. What lies below the surface I have seen only where there is a photo of it.',
+  ],
+  [
+    'Client',
+    'I have received this file, and know the gaps that it lists. The care of the floor that it describes is passed on to whoever uses it.',
+  ],
+] as const
 
 /** Loads, heat, joints and water: what the owner keeps to. */
 export function careChapter({ bays }: ProjectFile): Content[] {

@@ -115,6 +115,7 @@ describe('the PDF files', { timeout: 120_000 }, () => {
       'Known gaps',
       'Plans',
       'Releases',
+      'Signatures',
       'Rules in force',
       'Care of the floor',
       'Copy for machines',
@@ -123,6 +124,7 @@ describe('the PDF files', { timeout: 120_000 }, () => {
     expect(places.every((place) => place > 0)).toBe(true)
     for (const part of [
       'Batches',
+      'Where each batch lies, and how thick it is',
       'Curing',
       'Heating log',
       'Moisture tests',

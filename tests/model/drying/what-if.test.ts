@@ -4,6 +4,7 @@ import { waterOfPropane } from '#model/drying/what-if/cautions.ts'
 import {
   balancedRhPercent,
   costOfWay,
+  dryAirDensityKgM3,
   isFound,
   type Machines,
   meansOfWay,
@@ -19,7 +20,7 @@ import {
 import { airChangesFromBalance } from '#model/drying/what-if/room-air.ts'
 import { InputError } from '#model/errors.ts'
 import type { BayStory } from '#model/record/story.ts'
-import { psychrolib } from '../../published/psychrolib.ts'
+import { airGrid, psychrolib } from '../../published/psychrolib.ts'
 import { day, hour, instant, type StoryBuilder, storyOf } from '../../support/story.ts'
 
 const laid = instant('2026-01-06T15:00Z')
@@ -103,6 +104,17 @@ describe('the air of a room', () => {
       0.004 * Math.abs(expected) + 0.004 * 18_000 * perM3 * ratio(room),
     )
     expect(carried / expected).toBeCloseTo(1, 1)
+  })
+
+  it('WAY-23: dry air in a cubic metre is that of psychrolib, −10 to 40 °C and 5 to 100 %', () => {
+    // ASHRAE Handbook Fundamentals equations, computed by psychrolib 1.1.1: published.
+    for (const { tempC, rhPercent } of airGrid) {
+      const ratio = psychrolib.GetHumRatioFromRelHum(tempC, rhPercent / 100, 101_325)
+      const expected = 1 / psychrolib.GetMoistAirVolume(tempC, ratio, 101_325)
+      const found = dryAirDensityKgM3({ airC: tempC, rhPercent })
+      // 0.1 %: the vapour pressures differ by 0.27 %, and vapour is at most 7 % of the air.
+      expect(Math.abs(found / expected - 1), `${tempC} °C, ${rhPercent} %`).toBeLessThan(0.001)
+    }
   })
 
   it('WAY-2: the balanced humidity carries off exactly what the floor gives', () => {

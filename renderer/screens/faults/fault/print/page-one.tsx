@@ -46,11 +46,12 @@ export function PageOne({ page }: { page: FaultPage }) {
       <section>
         <h2 className={classes.part}>{words.title}</h2>
         <p className={classes.strong}>
-          {diagnosis.words} {words.strength}: {numberText(diagnosis.recordStrengthPercent, 0)} %.
+          {diagnosis.conflicts.length === 0 && `${diagnosis.words} `}
+          {words.strength}: {numberText(diagnosis.recordStrengthPercent, 0)} %.
         </p>
         {diagnosis.conflicts.map((conflict) => (
           <p key={`${conflict.cause} ${conflict.supports.id}`}>
-            <strong>{words.conflict}:</strong> {conflict.question}
+            <strong>{conflict.question}</strong>
           </p>
         ))}
         {diagnosis.causes.slice(0, mostCauses).map((cause) => (

@@ -1,6 +1,7 @@
 import { Note } from '../parts/banner.tsx'
 import { momentText } from '../parts/site-time.ts'
 import { useJob } from './job.tsx'
+import classes from './part-note.module.css'
 import { words } from './words.ts'
 
 const say = words.bundle.part
@@ -13,12 +14,16 @@ export function PartNote() {
   const held = part.held.map(({ name }) => name)
   const named = part.named.map(({ name }) => name)
   return (
-    <Note tone="act">
-      <p>
-        <strong>{say.title(held.length, part.ofBays)}</strong>
-      </p>
-      <p>{say.what(held, momentText(Date.parse(part.asOf), zone))}</p>
-      {named.length > 0 && <p>{say.named(named)}</p>}
-    </Note>
+    <div className={classes.place}>
+      <Note tone="act">
+        <details>
+          <summary>
+            <strong>{say.title(held.length, part.ofBays)}</strong>
+          </summary>
+          <p>{say.what(held, momentText(Date.parse(part.asOf), zone))}</p>
+          {named.length > 0 && <p>{say.named(named)}</p>}
+        </details>
+      </Note>
+    </div>
   )
 }

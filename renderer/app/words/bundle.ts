@@ -47,8 +47,8 @@ export const bundleWords = {
   part: {
     title: (held: number, of: number | null) =>
       of === null
-        ? `This record holds ${count(held, 'bay', 'bays')} of the project, not all of it`
-        : `This record holds ${held} of ${count(of, 'bay', 'bays')} of the project`,
+        ? `This record holds ${count(held, 'bay', 'bays')} of the project, not all of it. Of the others nothing is known here.`
+        : `This record holds ${held} of ${count(of, 'bay', 'bays')} of the project. Of the others nothing is known here.`,
     what: (bays: readonly string[], when: string) =>
       `Here: ${bays.length === 0 ? 'none' : bays.join(', ')}, as of ${when}. What was recorded of the other bays is not here: no page says that they are dry, ready or without faults.`,
     named: (bays: readonly string[]) =>

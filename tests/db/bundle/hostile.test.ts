@@ -127,6 +127,9 @@ describe('a hostile bundle is refused in a sentence, and nothing is written', ()
 
   it('HOS-5: cut off, another kind of file, nothing at all', async () => {
     await expectRefused(good.subarray(0, Math.floor(good.length / 2)), /ends too early/)
+    // Also when all that is missing is the end, in which nothing stands.
+    for (const missing of [1, 512, 1023, 1024])
+      await expectRefused(good.subarray(0, good.length - missing), /ends too early, at its end/)
     await expectRefused(Buffer.from('PK\u0003\u0004 something else'), /not a signed bundle of Bayledger/)
     await expectRefused(Buffer.alloc(0), /not a signed bundle of Bayledger/)
     await expectRefused(readFileSync(open.file).subarray(0, 8192), /not a signed bundle of Bayledger/)
@@ -299,6 +302,7 @@ describe('a hostile bundle is refused in a sentence, and nothing is written', ()
       ]
       for (const bytes of forged) expect(verdict(bytes)).toBe(false)
     },
+    120_000,
   )
 })
 

@@ -1,8 +1,10 @@
 import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { EntryLines } from '#db/bundle/entry-lines.ts'
 import { members } from '#db/bundle/format.ts'
 import { makeBundle } from '#db/bundle/make-bundle.ts'
+import { nodeHashing } from '#db/bundle/node-hashing.ts'
 import { checkBundle } from '#db/bundle/take-in.ts'
 import { RecordError, UnknownId } from '#db/index.ts'
 import { photoFile } from '#db/photos.ts'
@@ -132,6 +134,25 @@ describe('the key of a device', () => {
     // The record also holds a key that was written in another device's name; it does not count.
     expect(keysOfDevice(open.record.read, device).map(({ publicKey }) => publicKey)).toEqual([key.publicKey])
     expect(bundleOf(open).head.publicKey).toBe(key.publicKey)
+  })
+
+  it('KEY-4: in a bundle too, what another device says of a key counts for nothing', () => {
+    const [device, publicKey] = ['the signing device', 'b'.repeat(64)]
+    const published = (by: string) => {
+      const lines = new EntryLines(nodeHashing)
+      const said = {
+        ...{ id: 'x', device: by, deviceSeq: 1, prevHash: '0'.repeat(64), corrects: null },
+        ...{
+          kind: 'device-key-published',
+          recordedAt: '2026-11-02T07:00:00.000Z',
+          body: { device, publicKey },
+        },
+      }
+      lines.add(Buffer.from(JSON.stringify(said)))
+      return lines.keyPublishedAt({ device, publicKey })
+    }
+    expect(published('another device')).toBeNull()
+    expect(published(device)).toBe('2026-11-02T07:00:00.000Z')
   })
 
   it('KEY-3: a file that others may read is closed to them again; one that holds no key is refused and kept', () => {

@@ -1,5 +1,6 @@
 import type { Content } from 'pdfmake/interfaces.js'
 import type { StoredOutline } from '#db/index.ts'
+import type { ProjectPart } from '#model/contract/parts.ts'
 import { roles } from '#model/record/people.ts'
 import { coverings } from '#model/record/words.ts'
 import { type EffectiveRules, limitText, listRules, ruleSets } from '#model/rules/index.ts'
@@ -19,6 +20,12 @@ export interface ProjectFile {
   asOf: number
   /** SHA-256 over the hashes of all story files in it. */
   seal: string
+}
+
+/** What a file from a record that holds some bays only says on its first page. */
+export function partText({ held, ofBays }: ProjectPart): string {
+  const of = ofBays === null ? 'not all bays' : `${held.length} of ${ofBays} bays`
+  return `The record behind this file holds ${of} of the project. Of the others nothing is known here, neither good nor bad.`
 }
 
 /** The first page: what this is, who stands behind it, how each bay stands. */
@@ -41,6 +48,7 @@ export function cover({ outline, bays, rules, asOf, seal, gaps }: ProjectFile): 
     },
     factsTable(
       [
+        ...(outline.part === null ? [] : [['A part', partText(outline.part)] as [string, string]]),
         ['Client', body.client ?? null],
         ['Site', body.address ?? null],
         ['Contract', body.contract ?? null],

@@ -7,6 +7,7 @@ import { holdPoints } from './families/hold-points.ts'
 import { joints } from './families/joints.ts'
 import { laying } from './families/laying.ts'
 import { mixing } from './families/mixing.ts'
+import { moistureCourse } from './families/moisture-course.ts'
 import { moistureTests } from './families/moisture-tests.ts'
 import { record } from './families/record.ts'
 import { traffic } from './families/traffic.ts'
@@ -24,6 +25,7 @@ export const catalogue: readonly AlertRule[] = [
   ...heating,
   ...dryingClimate,
   ...moistureTests,
+  ...moistureCourse,
   ...holdPoints,
   ...record,
 ]

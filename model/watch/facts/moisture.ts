@@ -205,3 +205,10 @@ function contradictionsOf(facts: BayFacts, { body, happenedAt }: StoryEntryOf<'m
       : [`The record shows a ${drier.what} on within ${hours} h before or during the test.`]),
   ]
 }
+
+/** The tests of a bay by which a covering can be agreed, judged for the covering of the contract. */
+export function acceptanceTests(facts: BayFacts): JudgedTest[] {
+  return judgedTests(facts, facts.story.zone.body.covering).filter(
+    ({ entry }) => scaleOfMethod[entry.body.method] !== null,
+  )
+}

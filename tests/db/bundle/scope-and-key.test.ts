@@ -6,14 +6,14 @@ import { members } from '#db/bundle/format.ts'
 import { makeBundle } from '#db/bundle/make-bundle.ts'
 import { nodeHashing } from '#db/bundle/node-hashing.ts'
 import { checkBundle } from '#db/bundle/take-in.ts'
-import { RecordError, UnknownId } from '#db/index.ts'
+import { appendEntries, closeRecord, RecordError, UnknownId } from '#db/index.ts'
 import { photoFile } from '#db/photos.ts'
 import { deviceKey } from '#db/signing/device-key.ts'
 import { keysOfDevice } from '#db/signing/publish-key.ts'
 import type { BayId, PersonId, ProjectId } from '#model/record/ids.ts'
 import { day, entry, morning, nextId, type OpenSite, samplePhoto, temporaryFolder } from '../site.ts'
 import { takenApart } from './forge.ts'
-import { bundleOf, fullSite, madeAt } from './site-bundle.ts'
+import { bundleOf, emptyRecord, fullSite, madeAt, takenInto } from './site-bundle.ts'
 
 let folder: string
 let forget: () => void
@@ -138,21 +138,35 @@ describe('the key of a device', () => {
 
   it('KEY-4: in a bundle too, what another device says of a key counts for nothing', () => {
     const [device, publicKey] = ['the signing device', 'b'.repeat(64)]
-    const published = (by: string) => {
+    const published = (by: string, of = device) => {
       const lines = new EntryLines(nodeHashing)
       const said = {
         ...{ id: 'x', device: by, deviceSeq: 1, prevHash: '0'.repeat(64), corrects: null },
         ...{
           kind: 'device-key-published',
           recordedAt: '2026-11-02T07:00:00.000Z',
-          body: { device, publicKey },
+          body: { device: of, publicKey },
         },
       }
       lines.add(Buffer.from(JSON.stringify(said)))
       return lines.keyPublishedAt({ device, publicKey })
     }
     expect(published('another device')).toBeNull()
+    expect(published(device, 'another device')).toBeNull()
     expect(published(device)).toBe('2026-11-02T07:00:00.000Z')
+  })
+
+  it('KEY-5: a key that another machine wrote in the name of this one comes in with a bundle and is not its key', async () => {
+    const other = emptyRecord(path.join(folder, 'key-5'))
+    await takenInto(other, bundleOf(open).file)
+    const device = open.record.device!.id
+    const body = { device, name: 'Test', algorithm: 'Ed25519', publicKey: 'c'.repeat(64) }
+    appendEntries(other, [entry(open.site, 'device-key-published', { body })], { recordedAt: madeAt })
+    const before = keysOfDevice(open.record.read, device)
+    const there = { ...open, record: other, file: other.file }
+    expect((await takenInto(open.record, bundleOf(there).file)).added).toBeGreaterThan(0)
+    expect(keysOfDevice(open.record.read, device)).toEqual(before)
+    closeRecord(other)
   })
 
   it('KEY-3: a file that others may read is closed to them again; one that holds no key is refused and kept', () => {

@@ -52,5 +52,5 @@ describe('ways to dry by calls', () => {
     await expect(
       client.ways.compare({ bays: [bay], ways, plan: { ...plan, heightM: 300 } }),
     ).rejects.toMatchObject({ code: 'INPUT_OUT_OF_RANGE' })
-  })
+  }, 60_000)
 })

@@ -26,7 +26,6 @@ export function contentPolicy(nonce: string): string {
 
 const refusedPowers = [
   'accelerometer',
-  'bluetooth',
   'camera',
   'display-capture',
   'geolocation',

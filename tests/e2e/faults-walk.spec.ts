@@ -156,7 +156,7 @@ test('FAULT-6: a fault goes from its report to its end: evidence, cause, option,
   await page.getByRole('button', { name: 'Close the fault' }).click()
   await type(page, 'What was seen', 'Hard everywhere')
   await page.getByRole('button', { name: 'Close it' }).click()
-  await expect(seen(page, /^Repaired and re-tested\. Nora Vale/)).toBeVisible()
+  await expect(page.getByText(/^Repaired and re-tested\. Nora Vale/).filter({ visible: true })).toHaveCount(1)
 
   const defects = recorded(data, 'defect-found').slice(0, 2)
   const ids = defects.map(({ id }) => id as string)

@@ -46,7 +46,7 @@ export function Work({ page }: { page: FaultPage }) {
           <Repair key={repair.id} repair={repair} page={page} />
         ))}
       </ul>
-      {closed.map((one) => (
+      {onceEach(closed).map((one) => (
         <Closed key={one.id} closed={one} />
       ))}
       {open && named === null && <Note>{words.nameFirst}</Note>}
@@ -162,6 +162,14 @@ const retestLooks = {
   failed: { shape: 'squareCross', tone: 'stop' },
   'not known': { shape: 'diamondAsk', tone: 'unproven' },
 } as const
+
+/** Closing a fault closes each symptom of it by an entry of its own; a reader is told once. */
+function onceEach(closed: readonly FaultFact<'defect-closed'>[]): FaultFact<'defect-closed'>[] {
+  const sayings = closed.map(({ person, happenedAt, body: { how, note } }) =>
+    JSON.stringify([person, happenedAt, how, note]),
+  )
+  return closed.filter((_, i) => sayings.indexOf(sayings[i]!) === i)
+}
 
 function Closed({ closed }: { closed: FaultFact<'defect-closed'> }) {
   const { nameOf, zone } = useJob()

@@ -38,6 +38,7 @@ const pictures: Picture[] = [
     shows: 'main h2',
     before: scrollTo('If it is not ready, when?'),
   },
+  { name: 'ways', at: '/ways/{G3}', shows: 'main table', before: scrollTo('When the limit is kept') },
   { name: 'audit', at: '/audit', shows: 'main table' },
   { name: 'audit-bay', at: '/audit/bay/{G2}', shows: 'main h1' },
   { name: 'faults', at: '/faults', shows: 'main h1' },

@@ -32,6 +32,18 @@ export function calendarDayText(day: string): string {
   return Number.isFinite(at) ? format(new TZDate(at, 'UTC'), 'EEE d MMM yyyy') : day
 }
 
+/**
+ * The sentence with every instant and calendar day in it, such as `2026-10-12T03:52:33.678Z`, as people on site say
+ * them. The model writes both by the calendar alone: it knows no site.
+ */
+export function saidOnSite(sentence: string, zone: string): string {
+  return sentence
+    .replace(/\d{4}-\d\d-\d\dT\d\d:\d\d(?::\d\d(?:\.\d+)?)?Z/g, (instant) =>
+      format(new TZDate(Date.parse(instant), zone), 'EEE d MMM yyyy HH:mm'),
+    )
+    .replace(/\b\d{4}-\d\d-\d\d\b/g, calendarDayText)
+}
+
 /** The instant with the site's offset, as the record wants it: `2026-11-24T07:15:00+00:00`. */
 export function siteIso(at: number, zone: string): string {
   return format(new TZDate(Math.floor(at / 1000) * 1000, zone), "yyyy-MM-dd'T'HH:mm:ssxxx")

@@ -6,6 +6,7 @@ import {
   instantFromWall,
   momentText,
   nearText,
+  saidOnSite,
   siteDay,
   siteIso,
 } from '#renderer/parts/site-time.ts'
@@ -24,6 +25,14 @@ describe('times as people on site say them', () => {
   test('TIME-2: the day of a moment is the site’s day, not the machine’s', () => {
     expect(siteDay(Date.parse('2026-11-24T20:00:00Z'), adelaide)).toBe('2026-11-25')
     expect(calendarDayText('2026-11-24')).toBe('Tue 24 Nov 2026')
+  })
+
+  test('TIME-9: instants and days inside a sentence are said by the clock of the site; other numbers stay', () => {
+    const sentence = 'Read 2026-10-12T03:52:33.678Z at 65.2 %, box of 2026-10-08, report 2026-1, EN 1264-4'
+    expect(saidOnSite(sentence, london)).toBe(
+      'Read Mon 12 Oct 2026 04:52 at 65.2 %, box of Thu 8 Oct 2026, report 2026-1, EN 1264-4',
+    )
+    expect(saidOnSite('since 2026-11-24T20:00Z', adelaide)).toBe('since Wed 25 Nov 2026 06:30')
   })
 
   test('TIME-3: what is written carries the offset of the site on that day', () => {

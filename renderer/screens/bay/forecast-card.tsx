@@ -9,6 +9,7 @@ import { troubleOf } from '../../app/trouble.ts'
 import { bayWords } from '../../app/words/bay.ts'
 import { Banner } from '../../parts/banner.tsx'
 import { numberText } from '../../parts/number-text.ts'
+import { saidOnSite } from '../../parts/site-time.ts'
 import { WhyButton } from '../../parts/why.tsx'
 import classes from './bay.module.css'
 import { rangeText, shortDay } from './date-range.ts'
@@ -68,12 +69,13 @@ interface FoundProps {
 }
 
 function Found({ forecast, brief, tests }: FoundProps) {
+  const { zone } = useJob()
   if (forecast.missing.length > 0) {
     return (
       <Part title={words.missing}>
         <ul className={classes.list}>
           {forecast.missing.map((line) => (
-            <li key={line}>{line}</li>
+            <li key={line}>{saidOnSite(line, zone)}</li>
           ))}
         </ul>
       </Part>
@@ -92,7 +94,7 @@ function Found({ forecast, brief, tests }: FoundProps) {
         <Part title={words.assumptions}>
           <ul className={classes.list}>
             {forecast.assumptions.map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>{saidOnSite(line, zone)}</li>
             ))}
           </ul>
           <ReadingChecks forecast={forecast} tests={tests} />

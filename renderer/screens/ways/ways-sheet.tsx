@@ -11,6 +11,7 @@ import { saveCsv } from '../../charts/save.ts'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { numberText } from '../../parts/number-text.ts'
 import { Section } from '../../parts/page.tsx'
+import { saidOnSite } from '../../parts/site-time.ts'
 import { BaysPart, WithoutPart } from './bays-part.tsx'
 import { CautionsPart } from './cautions-part.tsx'
 import { NoteWay, plannableWays } from './note-way.tsx'
@@ -162,7 +163,7 @@ function Found({ found, place, name, reading }: FoundProps) {
               words.assumptions.others,
               ...found.assumptions,
             ].map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>{saidOnSite(line, clock.zone)}</li>
             ))}
           </ul>
         </Section>

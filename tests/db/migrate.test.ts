@@ -2,10 +2,19 @@ import { readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import BetterSqlite from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { closeRecord, listBackups, openRecord, projectSummaries, RecordError, verify } from '#db/index.ts'
+import {
+  appendEntries,
+  closeRecord,
+  createRecord,
+  listBackups,
+  openRecord,
+  projectSummaries,
+  RecordError,
+  verify,
+} from '#db/index.ts'
 import { type Migration, migrations } from '#db/migrations/index.ts'
 import { importLogger } from './logger.ts'
-import { day, entry, morning, type OpenSite, openSite, temporaryFolder } from './site.ts'
+import { day, entry, morning, newSite, type OpenSite, opening, openSite, temporaryFolder } from './site.ts'
 
 let folder: string
 let forget: () => void
@@ -181,16 +190,16 @@ describe('bringing a file up to date', () => {
   })
 
   it('MIG-7: a record of before parts of projects is brought up to date whole, with its backup beside it', async () => {
-    const raw = new BetterSqlite(open.file)
-    raw.exec('drop table parts; pragma user_version = 1')
-    raw.close()
-    const record = openRecord(open.file, { now: morning + day })
+    const file = path.join(folder, 'older', 'record.bayledger')
+    const older = createRecord(file, { now: morning, migrationList: migrations.slice(0, 1) })
+    appendEntries(older, opening(newSite()), { recordedAt: morning })
+    closeRecord(older)
+    const record = openRecord(file, { now: morning + day })
     expect(record.read.sqlite.pragma('user_version', { simple: true })).toBe(latest)
     expect(record.read.sqlite.prepare('select count(*) from parts').pluck().get()).toBe(0)
-    expect(record.read.sqlite.prepare('select count(*) from readings').pluck().get()).toBe(240)
-    expect(projectSummaries(record.read)).toHaveLength(1)
-    expect(await verify(record.read)).toMatchObject({ ok: true, entries: 9, series: 2 })
-    expect(listBackups(path.join(folder, 'backups'))).toHaveLength(1)
+    expect(projectSummaries(record.read)).toMatchObject([{ entries: 7 }])
+    expect(await verify(record.read)).toMatchObject({ ok: true, entries: 7 })
+    expect(path.basename(listBackups(path.join(folder, 'older', 'backups'))[0]!.file)).toMatch(/-v1\.backup$/)
     closeRecord(record)
   })
 })

@@ -40,7 +40,7 @@ export default async function handoverBench(): Promise<Measured[]> {
     }
     await print(1)()
     const demo = await timed(print(1))
-    const big = await timed(print(2))
+    const big = await timed(print(3))
     const demoPages = pagesIn(demo.bytes)
     const pages = pagesIn(big.bytes)
     if (pages < bigPages) throw new Error(`The big file has ${pages} pages; it has to have ${bigPages}.`)

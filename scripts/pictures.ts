@@ -68,12 +68,7 @@ async function openFirstFault(page: Page): Promise<void> {
 
 /** Somebody has to be writing, or every form asks for a name first. */
 async function pickWriter(page: Page): Promise<void> {
-  await page
-    .getByRole('combobox', { name: words.rail.writer })
-    .or(page.getByLabel(words.rail.writer))
-    .first()
-    .click()
-  await page.getByRole('option').first().click()
+  await page.getByRole('combobox', { name: words.rail.writer }).selectOption({ index: 1 })
   await page.mouse.move(0, 0)
 }
 

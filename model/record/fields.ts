@@ -27,7 +27,8 @@ export type BodyOfFields<F extends FieldSet> = z.infer<z.ZodObject<{ [K in keyof
 
 /**
  * A screen shows titles and labels of every kind and checks the body of one, and a schema is far dearer to make than
- * the words around it: each is made when it is first asked for, and kept.
+ * the words around it: each is made when it is first asked for, and kept. The parts are taken over as they are
+ * described, not read: they may be a field whose own schema nobody has asked for yet.
  */
 function withSchema<Parts extends object, Schema extends z.ZodType>(
   parts: Parts,
@@ -38,9 +39,10 @@ function withSchema<Parts extends object, Schema extends z.ZodType>(
     made ??= make()
     return made
   }
-  return Object.defineProperty({ ...parts }, 'schema', { enumerable: true, get }) as Parts & {
-    schema: Schema
-  }
+  return Object.defineProperties({} as Parts & { schema: Schema }, {
+    ...Object.getOwnPropertyDescriptors(parts),
+    schema: { enumerable: true, get },
+  })
 }
 
 interface NumberOptions {

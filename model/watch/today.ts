@@ -1,4 +1,5 @@
 import type { BayId } from '../record/ids.ts'
+import type { KindName } from '../record/kinds.ts'
 import type { Alert } from './alert.ts'
 
 /** Who may walk where, and from when the next freedom comes. `not known` when the temperatures do not tell. */
@@ -14,8 +15,9 @@ export interface DueAct {
   at: number
   overdue: boolean
   because: string
-  /** The entry kind that would record it, when one does. */
-  record: string | null
+  /** The kind of entry that records it, and what that is called. */
+  record: KindName
+  recordTitle: string
 }
 
 export interface LiveBatch {

@@ -1,5 +1,4 @@
 import { Modal } from '@mantine/core'
-import { useHotkeys } from '@mantine/hooks'
 import { type KeyboardEvent, useId, useMemo, useState } from 'react'
 import { useLocation } from 'wouter'
 import classes from './command-field.module.css'
@@ -7,20 +6,8 @@ import { commandItems, matchCommands } from './command-items.ts'
 import { useJob } from './job.tsx'
 import { words } from './words.ts'
 
-interface CommandFieldProps {
-  opened: boolean
-  onClose: () => void
-}
-
-/** Opens the command field with Ctrl K (or Cmd K), also while a field has the focus. */
-export function useCommandField() {
-  const [opened, setOpened] = useState(false)
-  useHotkeys([['mod+K', () => setOpened(true)]], [])
-  return { open: () => setOpened(true), props: { opened, onClose: () => setOpened(false) } }
-}
-
 /** One field to find a bay, open a page or write down a fact, by keyboard alone. */
-export function CommandField({ opened, onClose }: CommandFieldProps) {
+export default function CommandField({ opened, onClose }: { opened: boolean; onClose: () => void }) {
   return (
     <Modal
       opened={opened}

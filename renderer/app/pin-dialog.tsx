@@ -5,7 +5,7 @@ import type { PersonId } from '#model/record/ids.ts'
 import { Banner } from '../parts/banner.tsx'
 import { client, orpc } from './client.ts'
 import { useJob } from './job.tsx'
-import { type PinAsk, usePinAsk } from './pin-ask.ts'
+import type { PinAsk } from './pin-ask.ts'
 import { PinBox, useFreshPin } from './pin-box.tsx'
 import classes from './pin-dialog.module.css'
 import { type Trouble, troubleOf } from './trouble.ts'
@@ -14,10 +14,8 @@ import { peopleWords } from './words/people.ts'
 const words = peopleWords.dialog
 
 /** Asks for the PIN that a signature needs. It stands over every page, since every page can sign. */
-export function PinDialog() {
-  const ask = usePinAsk()
+export default function PinDialog({ ask }: { ask: PinAsk }) {
   const { nameOf } = useJob()
-  if (ask === null) return null
   const name = nameOf(ask.person)
   const title = ask.what === 'prove' ? words.title(name) : words.setTitle(name)
   return (

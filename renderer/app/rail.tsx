@@ -1,4 +1,4 @@
-import { Kbd, Select, UnstyledButton } from '@mantine/core'
+import { Kbd, NativeSelect, UnstyledButton } from '@mantine/core'
 import { Link, useLocation } from 'wouter'
 import type { ProjectSummary } from '#model/contract/index.ts'
 import { momentText } from '../parts/site-time.ts'
@@ -72,11 +72,11 @@ function ProjectName({ projects }: { projects: ProjectSummary[] }) {
   const { id, outline } = useJob()
   if (projects.length < 2) return <p className={classes.project}>{outline.project.body.name}</p>
   return (
-    <Select
+    <NativeSelect
       label={words.rail.project}
       data={projects.map((project) => ({ value: project.id, label: project.name }))}
       value={id}
-      onChange={(value) => value !== null && chooseProject(value)}
+      onChange={(event) => chooseProject(event.currentTarget.value)}
     />
   )
 }

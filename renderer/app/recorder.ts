@@ -5,8 +5,8 @@ import { type KindName, kinds } from '#model/record/kinds.ts'
 import { client } from './client.ts'
 import { newId } from './ids.ts'
 import { useJob } from './job.tsx'
+import { forgetLastWritten, noteWritten } from './last-written.ts'
 import { withPin } from './pin-ask.ts'
-import { createStore, useStore } from './store.ts'
 import { useWriter } from './writer.ts'
 
 /** What a screen wants written; project, zone of time and writer are filled in here. */
@@ -25,19 +25,6 @@ export interface Fact {
   source?: Source
 }
 
-/** The last entry of this sitting, for the bar that says "Saved" and offers to undo. */
-export interface LastWritten {
-  entry: EntryId
-  kind: KindName
-  subject: string
-  happenedAt: string
-  note: string | null
-}
-
-const last = createStore<LastWritten | null>(null)
-export const useLastWritten = () => useStore(last)
-export const forgetLastWritten = () => last.set(null)
-
 /** Writes facts through the one call that writes. "Saved" may be said only after `mutateAsync` has resolved. */
 export function useRecorder() {
   const job = useJob()
@@ -51,19 +38,8 @@ export function useRecorder() {
     },
     onSuccess: async ({ entries }) => {
       const written = entries.at(-1)
-      if (written !== undefined) {
-        last.set(
-          written.kind === 'entry-withdrawn'
-            ? null
-            : {
-                entry: written.id,
-                kind: written.kind,
-                subject: written.subject,
-                happenedAt: written.happenedAt,
-                note: written.reason,
-              },
-        )
-      }
+      if (written?.kind === 'entry-withdrawn') forgetLastWritten()
+      else if (written !== undefined) noteWritten(written)
       await queries.invalidateQueries()
     },
   })

@@ -2,11 +2,9 @@ import { Button } from '@mantine/core'
 import { type ReactNode, useEffect, useRef } from 'react'
 import { Link, useLocation } from 'wouter'
 import type { ProjectSummary } from '#model/contract/index.ts'
-import { CommandField, useCommandField } from './command-field.tsx'
+import { PinPlace, SavedPlace, useCommandField } from './on-demand.tsx'
 import { PartNote } from './part-note.tsx'
-import { PinDialog } from './pin-dialog.tsx'
 import { Rail } from './rail.tsx'
-import { SavedBar } from './saved-bar.tsx'
 import classes from './shell.module.css'
 import { words } from './words.ts'
 
@@ -21,12 +19,12 @@ export function Shell({ projects, children }: { projects: ProjectSummary[]; chil
       </button>
       <Rail projects={projects} onFind={command.open} />
       <main id="page" tabIndex={-1} className={classes.page}>
-        <SavedBar />
+        <SavedPlace />
         <PartNote />
         {children}
       </main>
-      <CommandField {...command.props} />
-      <PinDialog />
+      {command.place}
+      <PinPlace />
     </div>
   )
 }

@@ -86,6 +86,7 @@ export const theme = createTheme({
     Button: { defaultProps: { size: 'md', variant: 'filled' } },
     TextInput: { defaultProps: { size: 'md' } },
     Textarea: { defaultProps: { size: 'md' } },
+    NativeSelect: { defaultProps: { size: 'md' } },
     Select: { defaultProps: { size: 'md', allowDeselect: false } },
     Modal: {
       styles: { title: { fontSize: '1.2rem', fontWeight: 670 } },

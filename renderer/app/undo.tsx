@@ -8,7 +8,8 @@ import { Waiting } from '../parts/waiting.tsx'
 import { orpc } from './client.ts'
 import { nowMs } from './clock.ts'
 import { useJob } from './job.tsx'
-import { type LastWritten, useRecorder } from './recorder.ts'
+import type { LastWritten } from './last-written.ts'
+import { useRecorder } from './recorder.ts'
 import classes from './saved-bar.module.css'
 import { troubleOf } from './trouble.ts'
 import { undoingOf } from './undone.ts'
@@ -22,15 +23,15 @@ const say = words.saved
 export function UndoDialog({ last, onClose }: { last: LastWritten; onClose: () => void }) {
   const { zone } = useJob()
   const recorder = useRecorder()
-  const history = useQuery(orpc.record.history.queryOptions({ input: { entry: last.entry } }))
+  const history = useQuery(orpc.record.history.queryOptions({ input: { entry: last.id } }))
   const [picked, setPicked] = useState<string | null>(null)
   const [other, setOther] = useState('')
   const reason = other.trim() === '' ? picked : other.trim()
   const versions = history.data?.versions ?? []
-  const undone = undoingOf(versions, last.entry, siteIso(nowMs(), zone))
+  const undone = undoingOf(versions, last.id, siteIso(nowMs(), zone))
   const isWithdrawal = undone.kind === 'entry-withdrawn'
   const undo = () =>
-    recorder.mutate([{ ...undone, subject: last.subject, corrects: last.entry, reason: reason ?? '' }], {
+    recorder.mutate([{ ...undone, subject: last.subject, corrects: last.id, reason: reason ?? '' }], {
       onSuccess: onClose,
     })
   return (

@@ -1,4 +1,4 @@
-import { Select } from '@mantine/core'
+import { NativeSelect } from '@mantine/core'
 import type { PersonId } from '#model/record/ids.ts'
 import { useJob } from './job.tsx'
 import { useLock } from './use-pins.ts'
@@ -10,22 +10,19 @@ export function WriterPicker() {
   const { people } = useJob().outline
   const writer = useWriter()
   const lock = useLock()
-  const pick = (value: string | null) => {
-    if (value === null) return
+  const pick = (value: string) => {
     if (writer !== null && value !== writer) void lock()
     chooseWriter(value as PersonId)
   }
   return (
-    <Select
+    <NativeSelect
       label={words.rail.writer}
-      placeholder={words.rail.pickWriter}
-      data={people.map(({ id, body }) => ({
-        value: id,
-        label: body.name,
-      }))}
-      value={writer}
-      onChange={pick}
-      comboboxProps={{ position: 'top-start' }}
+      data={[
+        { value: '', label: words.rail.pickWriter, disabled: true },
+        ...people.map(({ id, body }) => ({ value: id, label: body.name })),
+      ]}
+      value={writer ?? ''}
+      onChange={(event) => pick(event.currentTarget.value)}
     />
   )
 }

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core'
-import { useState } from 'react'
+import { lazy, Suspense, useState } from 'react'
 import { Link } from 'wouter'
 import { limitText } from '#model/rules/limit.ts'
 import type { Alert, Evidence } from '#model/watch/alert.ts'
@@ -8,12 +8,13 @@ import { useJob } from '../app/job.tsx'
 import { paths } from '../app/paths.ts'
 import { words } from '../app/words.ts'
 import classes from './alert-card.module.css'
-import { AnswerAlert } from './answer-alert.tsx'
 import { quantityText } from './number-text.ts'
 import { SeverityMark } from './severity-mark.tsx'
 import { momentText } from './site-time.ts'
 
 const say = words.today.alert
+/** A card is read far more often than answered: the form is loaded when it is asked for. */
+const AnswerAlert = lazy(() => import('./answer-alert.tsx'))
 
 /** An alert: how much it presses, what to do, what shows it, which limit, who answered. */
 export function AlertCard({ alert, bay }: { alert: Alert; bay: string }) {
@@ -43,7 +44,9 @@ export function AlertCard({ alert, bay }: { alert: Alert; bay: string }) {
           {say.answered(nameOf(answeredBy.person), momentText(answeredBy.at, zone, now), answeredBy.answer)}
         </p>
       )}
-      {answering && <AnswerAlert alert={alert} bay={bay} onClose={() => setAnswering(false)} />}
+      <Suspense fallback={null}>
+        {answering && <AnswerAlert alert={alert} bay={bay} onClose={() => setAnswering(false)} />}
+      </Suspense>
     </article>
   )
 }

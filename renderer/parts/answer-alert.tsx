@@ -19,7 +19,7 @@ interface AnswerAlertProps {
 }
 
 /** An answer is an entry of its own: who, when, what was done. */
-export function AnswerAlert({ alert, bay, onClose }: AnswerAlertProps) {
+export default function AnswerAlert({ alert, bay, onClose }: AnswerAlertProps) {
   const { zone } = useJob()
   const recorder = useRecorder()
   const [answer, setAnswer] = useState('')

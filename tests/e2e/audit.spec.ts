@@ -1,16 +1,12 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
-import { goTo } from './forms.ts'
+import { goTo, writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 // Each walks through several parts of the page over a record of fifteen bays.
 test.setTimeout(180_000)
 
-const pickWriter = async (page: Page, name: string) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: new RegExp(`^${name}`) }).click()
-}
 const openAudit = async (page: Page) => {
   await page.getByRole('link', { name: 'Audit', exact: true }).click()
   await expect(page.getByRole('table', { name: 'Bays and what their records must hold' })).toBeVisible()
@@ -44,7 +40,7 @@ test('AUDIT-1: bays against requirements; a cell opens its reason, the score ans
 })
 
 test('AUDIT-2: a gap is answered by a non-conformance that somebody else closes', async ({ page }) => {
-  await pickWriter(page, 'Ida Marsh')
+  await writeAs(page, 'Ida Marsh')
   await openAudit(page)
   await cell(page, 'C7', 'G3').click()
   await page.getByRole('button', { name: 'Raise a non-conformance' }).click()
@@ -56,7 +52,7 @@ test('AUDIT-2: a gap is answered by a non-conformance that somebody else closes'
   await page.getByRole('link', { name: 'Held and raised' }).click()
   await expect(page.getByRole('button', { name: 'Close it' })).toBeDisabled()
   await expect(page.getByText('You raised it: somebody else has to close it.')).toBeVisible()
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await page.getByRole('button', { name: 'Close it' }).click()
   await page.getByRole('textbox', { name: 'Cause' }).fill('The camera was lost')
   await page.getByRole('textbox', { name: 'What was done' }).fill('Two people looked along every wall')

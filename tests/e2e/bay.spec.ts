@@ -3,6 +3,7 @@ import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { parse } from 'csv-parse/sync'
 import { expect, test } from './fixture.ts'
+import { writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
@@ -110,8 +111,7 @@ test('BAY-6: the estimate is a range with what drives it, and says that it never
 })
 
 test('BAY-7: an open alert is answered with a sentence and not without', async ({ page }) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option').first().click()
+  await writeAs(page)
   await openBay(page, 'First floor', 'F1')
   await page.getByRole('button', { name: 'Answer' }).first().click()
   await page.getByRole('button', { name: 'Save the answer' }).click()

@@ -8,7 +8,7 @@ import type { BayId } from '#model/record/ids.ts'
 import { bundleOf, madeAt, takenInto } from '../db/bundle/site-bundle.ts'
 import { entry, openSite } from '../db/site.ts'
 import { expect, test } from './fixture.ts'
-import { choose, goTo, openFirstProject, type } from './forms.ts'
+import { goTo, openFirstProject, type, writeAs } from './forms.ts'
 import { startBayledger } from './started.ts'
 
 /** A check runs in a thread that first has to load; on a machine with much else to do that takes its time. */
@@ -130,7 +130,7 @@ const twoSites = test.extend<{ theirs: Buffer }>({
 twoSites(
   'BUNDLE-3: a bundle with another correction of one entry is taken in, and a person settles which holds',
   async ({ page, theirs }) => {
-    await choose(page, 'Who is writing', /./)
+    await writeAs(page)
     await goTo(page, '/handover/bundle')
     await chooseBundle(page, theirs)
     await expect(page.getByText('1 fact will then have two corrections', { exact: false })).toBeVisible(

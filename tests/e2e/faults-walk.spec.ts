@@ -9,17 +9,13 @@ import type { ProjectId } from '#model/record/ids.ts'
 import type { KindName } from '#model/record/kinds.ts'
 import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
-import { choose, pick, save, type } from './forms.ts'
+import { choose, pick, save, type, writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 test.slow()
 
 const slowly = { timeout: 90_000 }
 
-const pickWriter = async (page: Page) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: 'Nora Vale' }).click()
-}
 const openFault = async (page: Page, symptom: string) => {
   await page.getByRole('link', { name: 'Faults', exact: true }).click()
   await page.getByRole('link', { name: symptom }).click()
@@ -67,7 +63,7 @@ test('FAULT-6: a fault goes from its report to its end: evidence, cause, option,
   page,
   data,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   await page.getByRole('link', { name: 'Faults', exact: true }).click()
   await page.getByRole('link', { name: 'Report a fault' }).click()
   await drawArea(page)
@@ -191,7 +187,7 @@ test('FAULT-6: a fault goes from its report to its end: evidence, cause, option,
 test('FAULT-7: record and test that disagree get no score but a question, and sound neighbours are compared', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   await openFault(page, 'Surface dusting, sound below')
   const neighbour = page.getByRole('article').filter({ hasText: 'Proven sound' }).first()
   await expect(neighbour).toContainText('Drop weight: 0 of')
@@ -219,7 +215,7 @@ test('FAULT-7: record and test that disagree get no score but a question, and so
 })
 
 test('FAULT-8: long text runs on to a third sheet and none of it is cut off', async ({ page }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   await page.getByRole('link', { name: 'Faults', exact: true }).click()
   await page.getByRole('link', { name: 'Report a fault' }).click()
   await drawArea(page)

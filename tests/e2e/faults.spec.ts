@@ -1,14 +1,10 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
-import { choose, pick, save, type } from './forms.ts'
+import { choose, pick, save, type, writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
-const pickWriter = async (page: Page) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: 'Nora Vale' }).click()
-}
 const openFaults = async (page: Page) => {
   await page.getByRole('link', { name: 'Faults', exact: true }).click()
   await expect(page.getByRole('heading', { name: 'Faults', level: 1 })).toBeVisible()
@@ -47,7 +43,7 @@ test('FAULT-1: a fault is explained by the entries of its bay, and unknown is ke
 test('FAULT-2: a crack drawn on the plan and chosen by its picture is reported with its length and its bay', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   await openFaults(page)
   await page.getByRole('link', { name: 'Report a fault' }).click()
   await page.getByRole('button', { name: 'Report it' }).click()
@@ -75,7 +71,7 @@ test('FAULT-2: a crack drawn on the plan and chosen by its picture is reported w
 test('FAULT-3: no repair before a named cause; then repair, re-test and close, each in the record', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   await openFault(page, 'Surface dusting, sound below')
   await expect(seen(page, 'Rule R02')).toBeVisible()
   await expect(page.getByRole('button', { name: 'Record a repair' })).toHaveCount(0)
@@ -121,7 +117,7 @@ test('FAULT-3: no repair before a named cause; then repair, re-test and close, e
 test('FAULT-4: what somebody found is typed in where it was asked for, and a gauge reading stands in the table', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   await openFault(page, 'Straight crack mid-bay')
   const before = await page.getByText(/^Not examined: \d+ items$/).textContent()
   await page.getByText(/^Not examined: \d+ items$/).click()
@@ -144,7 +140,7 @@ test('FAULT-4: what somebody found is typed in where it was asked for, and a gau
 test('FAULT-5: it prints on exactly two pages, and own rates change what a repair costs', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Nora Vale')
   for (const symptom of [
     'Surface dusting, sound below',
     'Straight crack mid-bay',

@@ -1,13 +1,10 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { expect, test } from './fixture.ts'
+import { writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
-const pickWriter = async (page: Page, name = 'Ida Marsh') => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name }).click()
-}
 const openFloor = async (page: Page, floor: string) => {
   await page.getByRole('link', { name: 'Floors' }).click()
   await page.getByText(floor, { exact: true }).click()
@@ -42,7 +39,7 @@ test('FLOORS-1: a bay is picked by keys and shows state, next act and the ways o
 test('FLOORS-2: a bay drawn by typing its length and width is there after a reload, where it was typed', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Ida Marsh')
   await openFloor(page, 'Ground floor')
   await page.getByRole('button', { name: 'Draw a bay' }).click()
   await page.getByLabel('Bay', { exact: true }).fill('G9')
@@ -64,7 +61,7 @@ test('FLOORS-2: a bay drawn by typing its length and width is there after a relo
 test('FLOORS-3: a bay dragged on the plan catches on the corner of its neighbour and is there after a reload', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Ida Marsh')
   await openFloor(page, 'Ground floor')
   await page.getByRole('button', { name: 'Draw a bay' }).click()
   await page.getByLabel('Bay', { exact: true }).fill('G8')
@@ -97,7 +94,7 @@ test('FLOORS-3: a bay dragged on the plan catches on the corner of its neighbour
 test('FLOORS-4: an outline that crosses itself is refused with a sentence, and nothing is written', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Ida Marsh')
   await openFloor(page, 'Ground floor')
   await page.getByRole('button', { name: 'Draw a bay' }).click()
   await page.getByLabel('Bay', { exact: true }).fill('G7')
@@ -120,7 +117,7 @@ test('FLOORS-5: the outline of a bay is changed with a reason, and the entry sho
   page,
 }) => {
   // The quality manager: another person's plan is theirs to correct.
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await openFloor(page, 'Second floor')
   await page.getByRole('button', { name: /^S6/ }).click()
   await page.getByRole('button', { name: 'Change the outline' }).click()

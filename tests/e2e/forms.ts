@@ -13,7 +13,14 @@ export async function pick(scope: Page | Locator, question: string, answer: stri
 /** Picks from a list that opens. */
 export async function choose(page: Page, label: string | RegExp, option: string | RegExp): Promise<void> {
   await page.getByRole('combobox', { name: label }).click()
-  await page.getByRole('option', { name: option }).first().click()
+  await page.getByRole('listbox').getByRole('option', { name: option }).first().click()
+}
+
+/** Picks who is writing, by name; the first of the list where it does not matter who. */
+export async function writeAs(page: Page, name?: string): Promise<void> {
+  await page
+    .getByRole('combobox', { name: 'Who is writing' })
+    .selectOption(name === undefined ? { index: 1 } : { label: name })
 }
 
 /** Sets the clock of a moment, on the day that stands there. */

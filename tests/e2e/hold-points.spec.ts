@@ -2,13 +2,10 @@ import { readFileSync } from 'node:fs'
 import AxeBuilder from '@axe-core/playwright'
 import type { Locator, Page } from '@playwright/test'
 import { expect, test } from './fixture.ts'
+import { writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
-const pickWriter = async (page: Page, name: string) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: new RegExp(`^${name}`) }).click()
-}
 const goTo = async (page: Page, address: string) => {
   await page.evaluate((to) => {
     location.hash = to
@@ -63,7 +60,7 @@ test('HOLD-3: work that went past an open point is shown and is an alert', async
 test('HOLD-4: a point is let go by the form of its entry, in the writer’s name, and stands so after a reload', async ({
   page,
 }) => {
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await openBay(page, 'Second floor', 'S6')
   const edge = pointsOf(page).filter({ hasText: 'Edge strip' })
   await expect(edge).toContainText('Open')
@@ -80,7 +77,7 @@ test('HOLD-4: a point is let go by the form of its entry, in the writer’s name
 })
 
 test('HOLD-5: a waiver without its reason is refused with a sentence', async ({ page }) => {
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await openBay(page, 'Second floor', 'S6')
   await pointsOf(page).filter({ hasText: 'Edge strip' }).getByRole('button').click()
   await panelOf(page).getByRole('button', { name: 'Decide' }).click()
@@ -98,7 +95,7 @@ test.describe(() => {
   test.use({ expectedTrouble: [/403/] })
 
   test('HOLD-6: a bay with a held point is not accepted; the sentence names the point', async ({ page }) => {
-    await pickWriter(page, 'Nora Vale')
+    await writeAs(page, 'Nora Vale')
     await openBay(page, 'Ground floor', 'G1')
     await pointsOf(page).filter({ hasText: 'Soundness' }).getByRole('button').click()
     await panelOf(page).getByRole('button', { name: 'Decide again' }).click()
@@ -114,7 +111,7 @@ test.describe(() => {
 })
 
 test('HOLD-7: the project chooses its points with a reason; the bays follow', async ({ page }) => {
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await goTo(page, '/set-up/project')
   await page.getByRole('checkbox', { name: 'Curing, day 4' }).uncheck()
   await page.getByLabel('Why the choice changes').fill('Inspection plan, revision B')

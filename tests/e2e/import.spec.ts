@@ -1,6 +1,6 @@
 import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
-import { choose, goTo } from './forms.ts'
+import { choose, goTo, writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
@@ -24,8 +24,7 @@ test('IMPORT-1: a logger file is looked at, set right, checked, written once, an
   page,
 }) => {
   test.setTimeout(120_000)
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option').first().click()
+  await writeAs(page)
   await goTo(page, '/import')
   await choose(page, 'Bay that the logger stood in', 'Bay S1')
   const file = loggerFile()
@@ -76,8 +75,7 @@ test.describe('files that are none', () => {
 
   test('IMPORT-2: a file with nothing to read is answered in a sentence', async ({ page }) => {
     await goTo(page, '/import')
-    await page.getByRole('combobox', { name: 'Who is writing' }).click()
-    await page.getByRole('option').first().click()
+    await writeAs(page)
     await choose(page, 'Bay that the logger stood in', 'Bay S1')
     await page.locator('input[type=file]').setInputFiles({
       name: 'poem.txt',

@@ -1,7 +1,7 @@
 import type { Page } from '@playwright/test'
 import { expectAccessible } from './accessible.ts'
 import { expect as impatient, test } from './fixture.ts'
-import { goTo } from './forms.ts'
+import { goTo, writeAs } from './forms.ts'
 
 test.use({ record: 'demo', expectedTrouble: [/403|422/] })
 
@@ -12,10 +12,6 @@ test.beforeEach(() => test.setTimeout(240_000))
 const pin = '482139'
 const wrong = '771204'
 
-const pickWriter = async (page: Page, name: string) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: new RegExp(`^${name}`) }).click()
-}
 const personCard = (page: Page, name: string) => page.getByRole('listitem').filter({ hasText: name })
 const setPin = async (page: Page, name: string) => {
   await goTo(page, '/set-up/people')
@@ -53,7 +49,7 @@ test('PEOPLE-1: a PIN is set; releasing asks for it, a wrong one is refused, the
   await expect(page.getByText(/names are taken at their word/)).toBeVisible()
   await setPin(page, 'Nora Vale')
   await expect(page.getByText(/names are taken at their word/)).toBeHidden()
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await page.getByRole('button', { name: 'Lock now' }).click()
   await expect(page.getByRole('button', { name: 'Lock now' })).toBeHidden()
 
@@ -78,7 +74,7 @@ test('PEOPLE-2: five wrong PINs and no more is taken, which the set-up tells; de
   page,
 }) => {
   await setPin(page, 'Nora Vale')
-  await pickWriter(page, 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
   await page.getByRole('button', { name: 'Lock now' }).click()
   const panel = await decideEdgeStrip(page)
   await panel.getByRole('button', { name: 'Save the decision' }).click()
@@ -108,7 +104,7 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
   page,
 }) => {
   await setPin(page, 'Nora Vale')
-  await pickWriter(page, 'Tomas Reed')
+  await writeAs(page, 'Tomas Reed')
   await openReady(page, 'G1')
   await expect(page.getByText(/^The tests count until .*, or until anything wets the floor/)).toBeVisible()
   await page.getByLabel('Value read, % RH').fill('66,5')
@@ -146,13 +142,13 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
 })
 
 test('PEOPLE-4: the maker and the wrong role are told before and refused after', async ({ page }) => {
-  await pickWriter(page, 'Ida Marsh')
+  await writeAs(page, 'Ida Marsh')
   await openReady(page, 'G1')
   await expect(page.getByText('A site supervisor may not write down “Decision on covering”.')).toBeVisible()
   await page.getByLabel('My own check reading').fill('66 % RH at B3')
   await page.getByRole('button', { name: 'Accept this bay' }).click()
   await expect(page.getByRole('alert')).toContainText('Let a flooring contractor or quality manager do it.')
-  await pickWriter(page, 'Wen Alder')
+  await writeAs(page, 'Wen Alder')
   const bay = page.url().split('/').at(-1)
   await goTo(page, `/bay/${bay}`)
   const panel = page

@@ -3,7 +3,7 @@ import type { Page } from '@playwright/test'
 import { drawing, leftOvers, withCameraWords } from '#tests/electron/photos/camera.ts'
 import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
-import { choose } from './forms.ts'
+import { writeAs } from './forms.ts'
 
 test.use({ record: 'demo', expectedTrouble: [/status of 422/] })
 // A host, a forecast and a decoder start in each; on a busy machine that takes its time.
@@ -14,7 +14,7 @@ const openBay = async (page: Page) => {
   await page.getByText('First floor', { exact: true }).click()
   await page.getByRole('button', { name: /^F1,/ }).click()
   await page.getByRole('link', { name: 'Its life' }).click()
-  await choose(page, 'Who is writing', 'Nora Vale')
+  await writeAs(page, 'Nora Vale')
 }
 const photoNamed = async (orientation: number, takenAt: string) =>
   withCameraWords(await drawing(1200, 900).jpeg().toBuffer(), { orientation, takenAt })

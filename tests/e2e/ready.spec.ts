@@ -1,13 +1,10 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { expect, test } from './fixture.ts'
+import { writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
-const pickWriter = async (page: Page) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: /^Tomas Reed/ }).click()
-}
 const openReady = async (page: Page, bay: string) => {
   await page.getByRole('link', { name: 'Ready to cover' }).click()
   await page.getByRole('link', { name: new RegExp(`^Bay ${bay} `) }).click()
@@ -48,7 +45,7 @@ test('READY-3: another covering asks for another limit', async ({ page }) => {
 test('READY-4: accepting needs a check reading of one’s own and stands in the record after a reload', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Tomas Reed')
   await openReady(page, 'G1')
   await page.getByRole('button', { name: 'Accept this bay' }).click()
   await expect(page.getByText(/accepting without having looked is worth nothing/)).toBeVisible()
@@ -64,7 +61,7 @@ test('READY-4: accepting needs a check reading of one’s own and stands in the 
 test('READY-5: refusing takes the open conditions as reasons and says when one looks again', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page, 'Tomas Reed')
   await openReady(page, 'G2')
   await page.getByLabel('Another reason').fill('Dust on the north wall')
   await page.getByLabel('Next look on').fill('2027-01-11')

@@ -1,6 +1,6 @@
 import { expectAccessible } from './accessible.ts'
 import { expect, test } from './fixture.ts'
-import { goTo } from './forms.ts'
+import { goTo, writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
@@ -35,7 +35,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 
     test(`LOOK-2: the forms and dialogs have none either, ${colorScheme}`, async ({ page }) => {
       test.setTimeout(180_000)
-      await pickWriter(page)
+      await writeAs(page)
       const bay = await firstBay(page)
       for (const kind of ['batch-mixed', 'air-read', 'moisture-read', 'sheet-on', 'soundness-tested']) {
         await goTo(page, `/record/${kind}/${bay}`)
@@ -65,7 +65,7 @@ for (const width of [1024, 1920]) {
 test('TODAY-1: each bay that needs something has one line with its act, and its button leads to that form', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page)
   // What falls due changes with the hour; that a button leads to its own form does not.
   const act = page.getByRole('main').locator('a[href*="#/record/"]').first()
   const title = (await act.textContent())?.trim() ?? ''
@@ -77,7 +77,7 @@ test('TODAY-1: each bay that needs something has one line with its act, and its 
 test('TODAY-2: a sheet filled in from the last one is written down, undone with a reason, and stays readable', async ({
   page,
 }) => {
-  await pickWriter(page)
+  await writeAs(page)
   await goTo(page, `/record/sheet-on/${await firstBay(page)}`)
   await expect(page.getByText(/^Filled in from the last one/)).toBeVisible()
   await page.getByRole('button', { name: 'Save', exact: true }).click()
@@ -134,7 +134,7 @@ test('KEYS-1: the command field opens a form by keyboard alone, and Escape close
   await page.keyboard.press('Control+k')
   await expect(field).toBeFocused()
   await page.keyboard.type('g1 air')
-  await expect(page.getByRole('option').first()).toContainText('Air read: Bay G1')
+  await expect(page.getByRole('listbox').getByRole('option').first()).toContainText('Air read: Bay G1')
   await page.keyboard.press('Enter')
   await expect(page.getByRole('heading', { name: 'Air read', level: 1 })).toBeVisible()
   await expect(page.getByText('Bay G1', { exact: true })).toBeVisible()
@@ -149,11 +149,6 @@ test('PRINT-1: Today prints its lines without rail and buttons', async ({ page }
 })
 
 type Page = import('@playwright/test').Page
-
-async function pickWriter(page: Page): Promise<void> {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option').first().click()
-}
 
 async function firstBay(page: Page): Promise<string> {
   await goTo(page, '/set-up/places')

@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright'
 import type { Page } from '@playwright/test'
 import { expect, test } from './fixture.ts'
+import { writeAs } from './forms.ts'
 
 test.use({ record: 'demo' })
 
@@ -82,8 +83,7 @@ test('WAYS-2: air that would wet the floor is said so; a wrong number names its 
 })
 
 test('WAYS-3: a way that is chosen is written down for its bay as planned', async ({ page }) => {
-  await page.getByRole('combobox', { name: 'Who is writing' }).click()
-  await page.getByRole('option', { name: /^Ida Marsh/ }).click()
+  await writeAs(page, 'Ida Marsh')
   await openWays(page, 'F4')
   await page.getByRole('button', { name: 'Plan it: Dehumidify' }).click(patient)
   await expect(page.getByLabel('Note')).toHaveValue(

@@ -1,5 +1,5 @@
 import { daysByRule } from '#model/drying/index.ts'
-import type { KindName } from '#model/record/kinds.ts'
+import { type KindName, kinds } from '#model/record/kinds.ts'
 import { entriesOf } from '#model/record/story.ts'
 import { airTrace, nearestReading } from '../facts/air.ts'
 import type { BayFacts } from '../facts/index.ts'
@@ -14,8 +14,7 @@ const readingHours = [7, 15]
 /** A reading this near to its hour is that reading. */
 const nearSlotMs = 3 * hourMs
 
-interface Due extends Omit<DueAct, 'overdue' | 'record'> {
-  record: KindName
+interface Due extends Omit<DueAct, 'overdue' | 'recordTitle'> {
   /** Shown however far ahead it is. */
   always?: boolean
   /** How long after its hour it is not yet called overdue. */
@@ -47,6 +46,7 @@ export function dueActs(facts: BayFacts, aheadMs?: number): DueAct[] {
       overdue: at + graceMs < facts.asOf,
       because,
       record,
+      recordTitle: kinds[record].title,
     }))
     .sort((a, b) => a.at - b.at)
 }

@@ -1,7 +1,7 @@
 import { holdChainFrom, holds } from '#model/hold/chain.ts'
 import type { StoryEntryOf } from '#model/record/entry.ts'
 import type { BayId } from '#model/record/ids.ts'
-import { type KindName, kinds } from '#model/record/kinds.ts'
+import { kinds } from '#model/record/kinds.ts'
 import { holdPoints } from '#model/record/people.ts'
 import { type BayStory, entriesOf, storyAsOf } from '#model/record/story.ts'
 import { type EffectiveRules, rulesOfProject } from '#model/rules/index.ts'
@@ -17,8 +17,6 @@ export interface Reminder extends DueAct {
   name: string
   /** Floor and zone of a bay; empty for an instrument. */
   place: string
-  /** The entry kind that would record it. */
-  record: KindName | null
 }
 
 /**
@@ -49,7 +47,6 @@ export function dueOfBay(story: BayStory, asOf: number, days: number, rules: Eff
       subject: bay.id as BayId,
       name: bay.body.name,
       place: `${floor.body.name}, ${zone.body.name}`,
-      record: act.record as KindName | null,
     }))
     .sort(soonest)
 }
@@ -65,6 +62,7 @@ function pointsDue(facts: BayFacts): DueAct[] {
       overdue: dueAt! + dayMs < facts.asOf,
       because: `It keeps waiting: ${holdsBack.toLowerCase()}.`,
       record: 'hold-point-released' as const,
+      recordTitle: kinds['hold-point-released'].title,
     }))
 }
 
@@ -107,6 +105,7 @@ function dueOfInstrument(
     overdue: at < asOf,
     because,
     record: 'instrument-checked',
+    recordTitle: kinds['instrument-checked'].title,
   })
   const found: Reminder[] = []
   if (certificateDue !== undefined) {

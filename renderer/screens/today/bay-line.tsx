@@ -1,7 +1,6 @@
 import { UnstyledButton } from '@mantine/core'
 import { useState } from 'react'
 import { Link } from 'wouter'
-import { isKindName, kinds } from '#model/record/kinds.ts'
 import type { DueAct, TodayLine } from '#model/watch/today.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
@@ -90,10 +89,9 @@ function Due({ act, said = false }: { act: DueAct; said?: boolean }) {
 
 /** The big action: opens the form of that fact for that bay, filled in as far as it can be known. */
 function RecordAct({ act, bay, quiet = false }: { act: DueAct; bay: string; quiet?: boolean }) {
-  if (act.record === null || !isKindName(act.record)) return null
   return (
     <ActionLink href={paths.recordKind(act.record, bay)} quiet={quiet}>
-      {kinds[act.record].title}
+      {act.recordTitle}
     </ActionLink>
   )
 }

@@ -4,7 +4,7 @@ import type { WayId, WaysFound } from '#model/drying/what-if/shapes.ts'
 import type { Covering } from '#model/record/words.ts'
 import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
-import { useLastWritten } from '../../app/recorder.ts'
+import { useLastWritten } from '../../app/last-written.ts'
 import { troubleOf } from '../../app/trouble.ts'
 import { waysWords as words } from '../../app/words/ways.ts'
 import { saveCsv } from '../../charts/save.ts'
@@ -47,7 +47,7 @@ export function WaysSheet({ place, name, covering, draft, reading, onDraft }: Wa
           ways: ['wait' as const, ...ways.filter((way) => way !== 'wait')],
           plan: reading.plan,
         }
-  const work = useWays(question, last?.entry ?? '')
+  const work = useWays(question, last?.id ?? '')
   return (
     <>
       <PlanForm draft={draft} reading={reading} heated={place.heated} onDraft={onDraft}>

@@ -16,6 +16,7 @@ const reminder = (part: Partial<Reminder> = {}): Reminder => ({
   overdue: false,
   because: '7 days of curing.',
   record: 'sheet-off',
+  recordTitle: 'Sheet taken off',
   ...part,
 })
 const parts = (part: Partial<CalendarParts> = {}): CalendarParts => ({

@@ -4,6 +4,7 @@ import { Router } from 'wouter'
 import { useHashLocation } from 'wouter/use-hash-location'
 import { Gate } from './gate.tsx'
 import { queries } from './queries.ts'
+import { ScreenGuard } from './screen-guard.tsx'
 import { cssVariablesResolver, theme } from './theme.ts'
 
 const nonce = document.querySelector<HTMLMetaElement>('meta[name="csp-nonce"]')?.content ?? ''
@@ -18,7 +19,9 @@ export function App() {
     >
       <QueryClientProvider client={queries}>
         <Router hook={useHashLocation}>
-          <Gate />
+          <ScreenGuard whole>
+            <Gate />
+          </ScreenGuard>
         </Router>
       </QueryClientProvider>
     </MantineProvider>

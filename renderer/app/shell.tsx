@@ -5,12 +5,14 @@ import type { ProjectSummary } from '#model/contract/index.ts'
 import { PinPlace, SavedPlace, useCommandField } from './on-demand.tsx'
 import { PartNote } from './part-note.tsx'
 import { Rail } from './rail.tsx'
+import { ScreenGuard } from './screen-guard.tsx'
 import classes from './shell.module.css'
 import { words } from './words.ts'
 
 /** The frame around every page: the rail on the left, the page, the bar that says what was saved last. */
 export function Shell({ projects, children }: { projects: ProjectSummary[]; children: ReactNode }) {
   const command = useCommandField()
+  const [place] = useLocation()
   useTopOfPage()
   return (
     <div className={classes.shell}>
@@ -21,7 +23,7 @@ export function Shell({ projects, children }: { projects: ProjectSummary[]; chil
       <main id="page" tabIndex={-1} className={classes.page}>
         <SavedPlace />
         <PartNote />
-        {children}
+        <ScreenGuard place={place}>{children}</ScreenGuard>
       </main>
       {command.place}
       <PinPlace />

@@ -8,13 +8,21 @@ import { SeverityMark } from './severity-mark.tsx'
 interface BannerProps {
   trouble: Trouble
   onRetry?: () => void
+  /** What the button that tries again says. */
+  retryWord?: string
   /** The only thing on screen. */
   whole?: boolean
   children?: ReactNode
 }
 
 /** A call failed: what is wrong and what to do, in a sentence. Announced when it appears. */
-export function Banner({ trouble, onRetry, whole = false, children }: BannerProps) {
+export function Banner({
+  trouble,
+  onRetry,
+  retryWord = words.tryAgain,
+  whole = false,
+  children,
+}: BannerProps) {
   return (
     <div className={whole ? classes.whole : undefined}>
       <div className={classes.banner} role="alert">
@@ -24,7 +32,7 @@ export function Banner({ trouble, onRetry, whole = false, children }: BannerProp
           {children}
           {onRetry !== undefined && (
             <Button variant="default" onClick={onRetry} mt="sm">
-              {words.tryAgain}
+              {retryWord}
             </Button>
           )}
         </div>

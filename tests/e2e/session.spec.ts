@@ -28,6 +28,30 @@ test.describe('with a project', () => {
   })
 })
 
+test.describe('with a file of the program that does not come', () => {
+  test.use({
+    record: 'demo',
+    expectedTrouble: [/ERR_FAILED|dynamically imported module|Unable to preload/],
+  })
+
+  test('SESSION-5: the page says so, the others still open, and the program loads again on the spot', async ({
+    page,
+  }) => {
+    await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible()
+    const file = /assets\/floors-screen/
+    await page.route(file, (route) => route.abort())
+    await page.getByRole('link', { name: 'Floors', exact: true }).click()
+    await expect(page.getByRole('alert')).toContainText('This page could not be shown')
+    await page.getByRole('link', { name: 'Today', exact: true }).click()
+    await expect(page.getByRole('heading', { name: 'Today', level: 1 })).toBeVisible()
+    await page.getByRole('link', { name: 'Floors', exact: true }).click()
+    await page.unroute(file)
+    await page.getByRole('button', { name: 'Load the program again' }).click()
+    await expect(page.getByRole('heading', { name: 'Floors', level: 1 })).toBeVisible()
+    await expect(page.getByRole('alert')).toBeHidden()
+  })
+})
+
 test.describe('without a session', () => {
   test.use({ expectedTrouble: [/401/] })
 

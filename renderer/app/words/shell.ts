@@ -25,6 +25,7 @@ export const shellWords = {
   app: 'Bayledger',
   waiting: 'Reading the record…',
   tryAgain: 'Try again',
+  loadAgain: 'Load the program again',
   cancel: 'Cancel',
   close: 'Close',
   back: 'Back',

@@ -15,6 +15,8 @@ export const troubleWords = {
     `Something went wrong inside Bayledger. Nothing was written; what you typed is still here. The log has the details under ${logId}.`,
   noAnswer: (detail: string) =>
     `The record did not answer (${detail.replace(/\.$/, '')}). What you typed is still here; try again.`,
+  screen: (detail: string) =>
+    `This page could not be shown (${detail.replace(/\.$/, '')}). The record was not touched. Load the program again; if the page fails once more, open another one and tell whoever looks after Bayledger what stands in the brackets.`,
   nobodyWrites: 'Pick your name under “Who is writing” first: every entry is signed by a person.',
 } as const
 

@@ -105,15 +105,19 @@ function requireNotReadAgain(sqlite: Sqlite, entry: CheckedEntry, sha256: string
  * other: the project was opened by a person, who is a person of the project.
  */
 function requireNothingStandsOn(sqlite: Sqlite, entry: CheckedEntry, found: Corrected): void {
-  const others = prepared<{ count: number }>(
+  const standing = prepared<{ count: number }>(
     sqlite,
     `select count(*) as count from facts f join ledger l on l.seq = f.standing
      where f.withdrawn = 0 and f.root <> @root and f.project = @project
        and (f.subject = @root or (@kind = 'project-opened' and f.kind <> 'person-added') or instr(l.body, @quoted) > 0
          or (@kind = 'person-added' and l.person = @root))`,
   ).get({ root: found.root, project: found.project, kind: found.kind, quoted: `"${found.root}"` })
-  const count = others?.count ?? 0
+  const count = standing?.count ?? 0
   if (count === 0) return
-  const message = `Entry is ${found.root}; ${count} other ${count === 1 ? 'entry stands' : 'entries stand'} on it. Withdraw ${count === 1 ? 'that one' : 'those'} first.`
+  const others = count === 1 ? '1 other entry stands' : `${count} other entries stand`
+  const message =
+    found.kind === 'person-added'
+      ? `${others} under this name or on it, and they keep it. So that this person writes no more, change the role to “Viewer”.`
+      : `${others} on it. Withdraw ${count === 1 ? 'that one' : 'those'} first.`
   throw new EntryRefused(entry.id, [{ field: 'corrects', value: found.root, message }])
 }

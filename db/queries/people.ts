@@ -6,9 +6,9 @@ import { prepared, type ReadHandle } from '../handles.ts'
 
 /** The people of a project who stand, and who opened it; nobody when there is no such project. */
 export function companyOf(read: ReadHandle, project: string) {
-  const people = prepared<{ id: PersonId; role: Role }>(
+  const people = prepared<{ id: PersonId; name: string; role: Role }>(
     read.sqlite,
-    'select id, role from people where project = ? and withdrawn = 0 order by id',
+    'select id, name, role from people where project = ? and withdrawn = 0 order by id',
   ).all(project)
   const opened = prepared<{ person: PersonId }>(
     read.sqlite,

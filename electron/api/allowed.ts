@@ -17,6 +17,7 @@ import type { BayId } from '#model/record/ids.ts'
 import type { KindName } from '#model/record/kinds.ts'
 import type { Role } from '#model/record/people.ts'
 import { callError } from './call-errors.ts'
+import { requireOwnName } from './own-name.ts'
 import type { Services } from './services.ts'
 
 /** An entry that is new, with what it does to which fact. */
@@ -27,11 +28,11 @@ interface Asked {
 }
 
 /**
- * Refuses entries that the person named in them may not write: by role, or because they would check their own work. An
- * entry that is written already is written. What cannot be judged here, such as a person nobody knows, is left to the
- * ledger, which refuses it with its own sentence.
+ * Refuses entries that the person named in them may not write: by role, or because they would check their own work; and a
+ * person under a name that is taken. An entry that is written already is written. What cannot be judged here, such as a
+ * person nobody knows, is left to the ledger, which refuses it with its own sentence.
  * @returns the acts that need the proof of a PIN where PINs bind; `requireProofs` asks for it, last of all
- * @throws NOT_ALLOWED with `reason` role or maker; nothing of the same append is written
+ * @throws NOT_ALLOWED with `reason` role or maker; EntryRefused for a name; nothing of the same append is written
  */
 export function requireAllowed(services: Services, entries: readonly CheckedEntry[]): Signing[] {
   const signing: Signing[] = []
@@ -45,6 +46,7 @@ export function requireAllowed(services: Services, entries: readonly CheckedEntr
         companyWith(services, entry, earlier),
       )
       requireOtherMaker(services, asked, earlier)
+      if (kind === 'person-added') requireOwnName(services, entry, earlier)
       if (needsPin(kind, act)) signing.push({ person: entry.person, project: entry.project })
     }
     earlier.push(entry)

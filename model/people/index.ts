@@ -11,6 +11,7 @@ export {
   rolesForCall,
   ruledKinds,
 } from './may.ts'
+export { type NamedPerson, nameProblem } from './name-problem.ts'
 export { pinProblem, pinRules, waitAfter } from './pin.ts'
 export { callProblem, roleProblem, type Wanted } from './role-problem.ts'
 export { type Company, type KnownPerson, rolesInForce } from './standing-in.ts'

@@ -49,6 +49,11 @@ export function siteIso(at: number, zone: string): string {
   return format(new TZDate(Math.floor(at / 1000) * 1000, zone), "yyyy-MM-dd'T'HH:mm:ssxxx")
 }
 
+/** The same to the millisecond, where the instant has any: what is written again must not move. */
+export function exactIso(at: number, zone: string): string {
+  return at % 1000 === 0 ? siteIso(at, zone) : format(new TZDate(at, zone), "yyyy-MM-dd'T'HH:mm:ss.SSSxxx")
+}
+
 export type WallReading =
   | { kind: 'at'; at: number }
   /** The clock change skips this hour: no clock on site ever showed it. */

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { checkBody, unansweredRanges } from '#model/record/check-body.ts'
 import { type KindName, kindNames, kinds } from '#model/record/kinds.ts'
 import { askingOf } from '#renderer/parts/entry-form/asking.ts'
-import { draftOfBody } from '#renderer/parts/entry-form/draft.ts'
+import { draftOfBody, recordedWall } from '#renderer/parts/entry-form/draft.ts'
 import { readDraft } from '#renderer/parts/entry-form/read-draft.ts'
 
 const zone = 'Europe/London'
@@ -128,6 +128,16 @@ describe('correcting a fact', () => {
     const instants = (value: unknown) => JSON.parse(JSON.stringify(value), revive)
     expect(instants(read.body)).toEqual(instants(body))
   })
+})
+
+test('FORM-12: a correction that leaves the time alone does not move it by a millisecond', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: now - 4e10, max: now }), (at) => {
+      const { finishedAt } = kinds['lift-laid'].fields
+      const { body } = readDraft({ finishedAt }, { finishedAt: recordedWall(at, zone) }, zone, now)
+      expect(Date.parse(String(body.finishedAt))).toBe(at)
+    }),
+  )
 })
 
 test('FORM-11: what a form knows of a kind names only fields that the kind has', () => {

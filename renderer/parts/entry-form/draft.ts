@@ -1,12 +1,12 @@
 import type { FieldSet } from '#model/record/fields.ts'
-import { clockText, siteDay, siteIso } from '../site-time.ts'
+import { clockText, exactIso, siteDay } from '../site-time.ts'
 
 /** A day and a time as they stand in the boxes; `again` picks the second pass of an hour that a clock change repeats. */
 export interface WallDraft {
   day: string
   clock: string
   again?: boolean
-  /** The recorded instant to the second, while nobody has touched the boxes. */
+  /** The recorded instant, while nobody has touched the boxes. */
   exact?: string
 }
 
@@ -24,9 +24,9 @@ export function wallOf(at: number, zone: string): WallDraft {
   return { day: siteDay(at, zone), clock: clockText(at, zone) }
 }
 
-/** A recorded instant in the boxes: left alone, it stays what it was to the second. */
+/** A recorded instant in the boxes: left alone, it stays what it was to the millisecond. */
 export function recordedWall(at: number, zone: string): WallDraft {
-  return { ...wallOf(at, zone), exact: siteIso(at, zone) }
+  return { ...wallOf(at, zone), exact: exactIso(at, zone) }
 }
 
 /** The boxes of a form filled from a recorded body: for a correction, and for what is carried over from last time. */

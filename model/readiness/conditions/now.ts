@@ -38,14 +38,19 @@ export function noOpenStop(alerts: readonly Alert[]): Condition {
   const name = 'No open stop alert'
   const stops = alerts.filter((alert) => alert.severity === 'stop' && alert.until === null)
   const open = stops.filter(isOpen)
-  const entries = stops.flatMap(({ evidence, answeredBy }) => [
-    ...evidence.map(({ entry }) => entry),
-    answeredBy?.entry ?? null,
-  ])
-  const shown = [...new Set(entries.filter((entry) => entry !== null))]
+  const shown = evidenceOf(stops)
   if (open.length > 0) return notMet(name, `${open.map(({ title }) => title).join('; ')}.`, shown)
   const answered = stops.map(({ title, answeredBy }) => `${title}: “${answeredBy?.answer}”`)
   return met(name, answered.length === 0 ? 'None stands.' : `Answered: ${answered.join('; ')}.`, shown)
+}
+
+/** The entries that fired these alerts, and those that answered them. */
+function evidenceOf(alerts: readonly Alert[]): string[] {
+  const entries = alerts.flatMap(({ evidence, answeredBy }) => [
+    ...evidence.map(({ entry }) => entry),
+    answeredBy?.entry ?? null,
+  ])
+  return [...new Set(entries.filter((entry) => entry !== null))]
 }
 
 /** Raised by a person and not closed, or found by the watch and not answered. */
@@ -56,11 +61,7 @@ export function noOpenNonconformance({ story }: BayFacts, alerts: readonly Alert
   const found = alerts.filter((alert) => alert.nonconformance && isOpen(alert))
   if (raised.length + found.length === 0) return met(name, 'None is open.')
   const texts = [...raised.map(({ body }) => body.what), ...found.map(({ title }) => title)]
-  return notMet(
-    name,
-    `${texts.join('; ')}.`,
-    raised.map(({ id }) => id),
-  )
+  return notMet(name, `${texts.join('; ')}.`, [...raised.map(({ id }) => id), ...evidenceOf(found)])
 }
 
 export function noOpenDefect({ story }: BayFacts): Condition {

@@ -1,13 +1,15 @@
 import { Button, Textarea } from '@mantine/core'
 import { type FormEvent, type ReactNode, useRef } from 'react'
+import type { Act } from '#model/people/index.ts'
 import type { LedgerEntry, RangeAnswer } from '#model/record/entry.ts'
 import type { EntryId } from '#model/record/ids.ts'
 import type { KindName } from '#model/record/kinds.ts'
 import { useJob } from '../../app/job.tsx'
 import { NobodyWrites, useRecorder } from '../../app/recorder.ts'
 import { type Trouble, troubleOf } from '../../app/trouble.ts'
+import { useMayNot } from '../../app/use-may-not.ts'
 import { words } from '../../app/words.ts'
-import { Banner } from '../banner.tsx'
+import { Banner, Note } from '../banner.tsx'
 import type { DraftValues } from './draft.ts'
 import { EntryFields } from './entry-fields.tsx'
 import classes from './entry-form.module.css'
@@ -26,8 +28,8 @@ export interface EntryFormProps {
   given?: readonly string[]
   /** Stands above the boxes: where pre-filled values come from. */
   note?: ReactNode
-  /** The version that is corrected, when it happened, and the answers already given for unusual values. */
-  correcting?: { version: EntryId; happenedAt: number; answers: readonly RangeAnswer[] }
+  /** The version that is corrected, what that is to the one who writes, when it happened, and the answers already given for unusual values. */
+  correcting?: { version: EntryId; act?: Act; happenedAt: number; answers: readonly RangeAnswer[] }
   saveLabel?: string
   onSaved: (entry: LedgerEntry) => void
   /** Stands beside the boxes and follows what is typed. */
@@ -74,6 +76,7 @@ export function EntryForm(props: EntryFormProps) {
       form.refuse(troubleOf(error).fields)
     }
   }
+  const mayNot = useMayNot(kind, correcting === undefined ? 'write first' : (correcting.act ?? 'correct own'))
   const panel = live?.(form)
   return (
     <form
@@ -87,6 +90,7 @@ export function EntryForm(props: EntryFormProps) {
         <EntryFields form={form} />
         {correcting !== undefined && <ReasonBox form={form} />}
         {form.tried && <ProblemList formId={kind} problems={form.problems} />}
+        {mayNot !== null && recorder.error === null && <Note tone="act">{mayNot}</Note>}
         {recorder.error !== null && <Banner trouble={saveTrouble(recorder.error)} />}
         <div className={classes.submit}>
           <Button type="submit" size="lg" loading={recorder.isPending}>

@@ -71,7 +71,12 @@ function AlertLine({ alert }: { alert: BayAlert }) {
       <div>
         <div className={classes.alertHead}>
           <SeverityMark severity={severity} /> <span className={classes.strong}>{title}</span>
-          <UnstyledButton className={classes.more} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+          <UnstyledButton
+            className={classes.more}
+            aria-expanded={opened}
+            aria-label={`${opened ? say.hide : say.show}: ${title}, ${nameOf(bay)}`}
+            onClick={() => setOpened(!opened)}
+          >
             {opened ? say.hide : say.show}
           </UnstyledButton>
         </div>

@@ -8,7 +8,7 @@ import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { ActionLink } from '../../app/shell.tsx'
 import { words } from '../../app/words.ts'
-import { momentText } from '../../parts/site-time.ts'
+import { momentText, saidOnSite } from '../../parts/site-time.ts'
 import classes from './audit.module.css'
 import { EntryLinks } from './entry-links.tsx'
 import { RaiseForm } from './raise-form.tsx'
@@ -37,7 +37,7 @@ export function AnswerSheet({ bay, answer, entries }: AnswerSheetProps) {
         <StandingMark standing={standing} />
       </h3>
       <dl className={classes.facts}>
-        <Fact name={say.because}>{answer.because}</Fact>
+        <Fact name={say.because}>{saidOnSite(answer.because, zone)}</Fact>
         {closed !== null && (
           <Fact name={words.audit.states.answered}>
             {say.answered(nameOf(closed.by), momentText(closed.at, zone, now), closed.action)}
@@ -85,9 +85,14 @@ function Acts({ bay, answer }: { bay: string; answer: Answer }) {
         </ActionLink>
       )}
       {record === 'nonconformance-closed' && (
-        <ActionLink href={paths.auditPart('holds')} quiet>
-          {words.audit.parts.holds}
-        </ActionLink>
+        <>
+          <ActionLink href={paths.auditPart('alerts')} quiet>
+            {words.audit.parts.alerts}
+          </ActionLink>
+          <ActionLink href={paths.auditPart('holds')} quiet>
+            {words.audit.parts.holds}
+          </ActionLink>
+        </>
       )}
       {mayBeAnswered && !answer.notYet && (
         <>

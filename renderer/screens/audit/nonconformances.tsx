@@ -114,6 +114,7 @@ function RaisedLine({ raised }: { raised: Raised }) {
               subject={bay}
               draftKey={`nonconformance-closed ${entry}`}
               start={{ raised: entry }}
+              given={['raised']}
               saveLabel={say.saveClose}
               onSaved={() => setClosing(false)}
             />

@@ -8,7 +8,7 @@ import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { words } from '../../app/words.ts'
 import { quantityText } from '../../parts/number-text.ts'
-import { momentText } from '../../parts/site-time.ts'
+import { momentText, saidOnSite } from '../../parts/site-time.ts'
 import classes from './audit.module.css'
 import { RaiseForm } from './raise-form.tsx'
 
@@ -16,14 +16,14 @@ const say = words.audit.questions
 
 /** One question: what looks odd, what usually explains it, what it rests on. */
 export function QuestionCard({ question }: { question: Question }) {
-  const { nameOf } = useJob()
+  const { zone, nameOf } = useJob()
   const [raising, setRaising] = useState(false)
   const { rule, asks, innocent, bays, evidence, source, provenance } = question
   const [first] = bays
   return (
     <li className={classes.card}>
       <h3 className={classes.cardTitle}>{honestyRules[rule]}</h3>
-      <p>{asks}</p>
+      <p>{saidOnSite(asks, zone)}</p>
       <p className={classes.soft}>
         {say.innocent}: {innocent}
       </p>

@@ -13,7 +13,7 @@ import { Mark, type Tone } from '../../parts/mark.tsx'
 import type { Shape } from '../../parts/mark-shapes.tsx'
 import { quantityText } from '../../parts/number-text.ts'
 import { Segmented } from '../../parts/segmented.tsx'
-import { momentText } from '../../parts/site-time.ts'
+import { momentText, saidOnSite } from '../../parts/site-time.ts'
 import { Waiting } from '../../parts/waiting.tsx'
 import classes from './audit.module.css'
 import { useOpen } from './use-open.ts'
@@ -93,7 +93,7 @@ function TestRow({ test }: { test: Test }) {
       <td>
         <Mark {...marks[verdict]} word={say.verdicts[verdict]} />
       </td>
-      <td className={classes.reasons}>{reasons.join(' ')}</td>
+      <td className={classes.reasons}>{saidOnSite(reasons.join(' '), zone)}</td>
     </tr>
   )
 }

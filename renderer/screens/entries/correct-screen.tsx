@@ -5,6 +5,7 @@ import { useJob } from '../../app/job.tsx'
 import { paths } from '../../app/paths.ts'
 import { troubleOf } from '../../app/trouble.ts'
 import { useFact } from '../../app/use-fact.ts'
+import { useActOn } from '../../app/use-may-not.ts'
 import { words } from '../../app/words.ts'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { draftOfBody } from '../../parts/entry-form/draft.ts'
@@ -29,6 +30,7 @@ function CorrectFact({ fact }: { fact: StoryEntry }) {
   const [, go] = useLocation()
   const { zone, nameOf } = useJob()
   const version = fact.versions.at(-1)!
+  const act = useActOn(version, 'correct')
   if (fact.withdrawn) return <Banner trouble={{ banner: say.withdrawnNote, fields: {} }} />
   return (
     <Page
@@ -41,7 +43,7 @@ function CorrectFact({ fact }: { fact: StoryEntry }) {
         subject={fact.subject}
         draftKey={`correct ${version.id}`}
         start={draftOfBody(kinds[fact.kind].fields, fact.body, zone)}
-        correcting={{ version: version.id, happenedAt: fact.happenedAt, answers: version.answers }}
+        correcting={{ version: version.id, act, happenedAt: fact.happenedAt, answers: version.answers }}
         note={<Note>{say.correctNote}</Note>}
         onSaved={() => go(paths.entry(fact.id))}
       />

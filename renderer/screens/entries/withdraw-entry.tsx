@@ -5,8 +5,9 @@ import { nowMs } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { useRecorder } from '../../app/recorder.ts'
 import { troubleOf } from '../../app/trouble.ts'
+import { useActOn, useMayNot } from '../../app/use-may-not.ts'
 import { words } from '../../app/words.ts'
-import { Banner } from '../../parts/banner.tsx'
+import { Banner, Note } from '../../parts/banner.tsx'
 import { siteIso } from '../../parts/site-time.ts'
 import classes from './entries.module.css'
 
@@ -19,10 +20,11 @@ export function WithdrawEntry({ fact }: { fact: StoryEntry }) {
   const [opened, setOpened] = useState(false)
   const [reason, setReason] = useState('')
   const [tried, setTried] = useState(false)
+  const version = fact.versions.at(-1)!
+  const mayNot = useMayNot(fact.kind, useActOn(version, 'withdraw'))
   const withdraw = () => {
     setTried(true)
-    const version = fact.versions.at(-1)
-    if (reason.trim() === '' || version === undefined) return
+    if (reason.trim() === '') return
     recorder.mutate(
       [
         {
@@ -54,6 +56,7 @@ export function WithdrawEntry({ fact }: { fact: StoryEntry }) {
             value={reason}
             onChange={(event) => setReason(event.currentTarget.value)}
           />
+          {mayNot !== null && recorder.error === null && <Note tone="act">{mayNot}</Note>}
           {recorder.error !== null && <Banner trouble={troubleOf(recorder.error)} />}
           <Button onClick={withdraw} loading={recorder.isPending}>
             {say.withdrawDo}

@@ -602,6 +602,15 @@ describe('C13: nothing open', () => {
   ])
 })
 
+describe('C13: what shows it', () => {
+  it('C13: a finding of the watch that nobody answered names the entries it rests on', () => {
+    const story = laid('sheets')
+    const found = answerOf('C13', story)
+    expect(found.state).toBe('not met')
+    expect(found.entries).toContain(entryId(story, 'bay-finished'))
+  })
+})
+
 describe('C14: answers', () => {
   const answered = (answer: string) => () =>
     wholeBay().note('alert-answered', now - day, { alert: 'A47:x:1', answer })

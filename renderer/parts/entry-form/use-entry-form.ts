@@ -4,6 +4,7 @@ import type { FieldSet } from '#model/record/fields.ts'
 import { type KindName, kinds } from '#model/record/kinds.ts'
 import { nowMs, useNow } from '../../app/clock.ts'
 import { words } from '../../app/words.ts'
+import { afterPress } from './after-press.ts'
 import { type Asking, askingOf } from './asking.ts'
 import { type DraftValue, type DraftValues, recordedWall } from './draft.ts'
 import { type Draft, type DraftHandle, useDraft } from './draft-store.ts'
@@ -74,6 +75,12 @@ export function useEntryForm(options: EntryFormOptions): EntryForm {
 
   return {
     ...handle,
+    clear: () => {
+      setTried(false)
+      setTouched(new Set())
+      setRefused({})
+      handle.clear()
+    },
     setValue: (field, value) => {
       setRefused({})
       handle.setValue(field, value)
@@ -93,7 +100,7 @@ export function useEntryForm(options: EntryFormOptions): EntryForm {
       errors,
       questions: reading.questions,
       answers: draft.answers,
-      onTouched: (path) => setTouched((before) => new Set(before).add(path)),
+      onTouched: (path) => afterPress(() => setTouched((before) => new Set(before).add(path))),
       onAnswer: (path, answer) => {
         const { [path]: _, ...others } = draft.answers
         handle.change({ answers: answer === null ? others : { ...others, [path]: answer } })

@@ -1,14 +1,17 @@
 import { holdChainOf, linkText, standsAgainstRelease } from '#model/hold/index.ts'
-import { type Readiness, readinessOf } from '#model/readiness/index.ts'
+import { ownCheckProblem, type Readiness, readinessOf } from '#model/readiness/index.ts'
 import type { CheckedEntry } from '#model/record/entry.ts'
 import type { BayId } from '#model/record/ids.ts'
+import type { BodyOf } from '#model/record/kinds.ts'
+import { storyAsOf } from '#model/record/story.ts'
 import { type Covering, coverings } from '#model/record/words.ts'
+import { factsOf } from '#model/watch/facts/index.ts'
 import { callError } from './call-errors.ts'
 import type { Services } from './services.ts'
 
 /**
  * Refuses to let a bay go for its covering, be it by accepting it or at its last hold point, while a chosen hold point
- * before it is not let go or the bay is not READY. The verdict is worked out here from the record as of the moment of the
+ * before it is not let go, the bay is not READY, or whoever accepts it has read it too wet themselves. The verdict is worked out here from the record as of the moment of the
  * entry: what the caller says it was shown proves nothing. An entry that is written already is written; a waiver is a
  * signed fact and is not asked.
  * @throws NOT_ALLOWED with everything that stands against it; UnknownId when there is no such bay
@@ -30,6 +33,9 @@ export function requireReleasable({ watch }: Services, entries: readonly Checked
     const covering = (entry.body.covering ?? story.zone.body.covering) as Covering
     const readiness = readinessOf(story, covering, at, rules)
     if (readiness.verdict !== 'ready') refuse(notReady(name, covering, readiness))
+    const { ownChecks = [] } = entry.body as Partial<BodyOf<'bay-decided'>>
+    const tooWet = ownCheckProblem(factsOf(storyAsOf(story, at), at, rules), covering, ownChecks)
+    if (tooWet !== null) refuse(tooWet)
   }
 }
 

@@ -1,4 +1,5 @@
 export { type HoldsUntil, holdsUntil } from './holds-until.ts'
+export { ownCheckProblem } from './own-checks.ts'
 export { readinessOf } from './readiness.ts'
 export type * from './verdict.ts'
 export { verdictOf } from './verdict-of.ts'

@@ -106,6 +106,7 @@ export const readyWords = {
     ownPlaceNeeded: 'Say at which place you read it.',
     own: 'My own check reading in words',
     ownHelp: 'Instrument and what else you saw, such as “72 % RH at B1, probe 4417”.',
+    ownReason: (check: string) => `Own check: ${check}`,
     ownNeeded: 'Write your own check reading: accepting without having looked is worth nothing.',
     acceptText: (own: string, covering: string) =>
       `I have read this page, checked for myself (${own}), and take this bay over to lay ${covering} on it and nothing else. What is hidden below the surface I cannot see and do not take over.`,

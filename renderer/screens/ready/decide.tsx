@@ -1,9 +1,11 @@
 import { Button } from '@mantine/core'
 import { type FormEvent, useState } from 'react'
 import { madeFrom, makerProblem, roleProblem, rolesInForce } from '#model/people/index.ts'
+import { ownCheckProblem } from '#model/readiness/index.ts'
 import type { Readiness } from '#model/readiness/verdict.ts'
 import type { BayStory } from '#model/record/story.ts'
 import type { Covering } from '#model/record/words.ts'
+import type { BayFacts } from '#model/watch/facts/index.ts'
 import { nowMs } from '../../app/clock.ts'
 import { newId } from '../../app/ids.ts'
 import { useJob } from '../../app/job.tsx'
@@ -24,6 +26,7 @@ const words = readyWords.sign
 
 interface DecideProps {
   story: BayStory
+  facts: BayFacts
   readiness: Readiness
   covering: Covering
   /** Until when the tests count [epoch ms]; null when none does. */
@@ -31,7 +34,7 @@ interface DecideProps {
 }
 
 /** The floor layer decides: accept with a check of one's own, or refuse with reasons; a waiver stands by name. */
-export function Decide({ story, readiness, covering, holdsUntil }: DecideProps) {
+export function Decide({ story, facts, readiness, covering, holdsUntil }: DecideProps) {
   const { zone, nameOf } = useJob()
   const writer = useWriter()
   const recorder = useRecorder()
@@ -43,12 +46,14 @@ export function Decide({ story, readiness, covering, holdsUntil }: DecideProps) 
   const reading = readDecision(draft, readiness, covering, holdsUntil)
   const set = (part: Partial<DecisionDraft>) => setDraft((before) => ({ ...before, ...part }))
   const missing = tried && reading.kind === 'missing' ? reading : null
+  const checks = reading.kind === 'body' ? (reading.body.ownChecks ?? []) : []
+  const tooWet = draft.decision === 'accepted' ? ownCheckProblem(facts, covering, checks) : null
   const mayNot = useMayNot(story, draft.decision)
 
   const save = (event: FormEvent) => {
     event.preventDefault()
     setTried(true)
-    if (reading.kind === 'missing') return
+    if (reading.kind === 'missing' || tooWet !== null) return
     recorder.mutate(
       [
         {
@@ -92,6 +97,11 @@ export function Decide({ story, readiness, covering, holdsUntil }: DecideProps) 
         {missing !== null && (
           <p role="alert" className={classes.missing}>
             {missing.sentence}
+          </p>
+        )}
+        {tooWet !== null && (
+          <p role="alert" className={classes.missing}>
+            {tooWet}
           </p>
         )}
         {recorder.error !== null && <Banner trouble={troubleOf(recorder.error)} />}

@@ -25,33 +25,40 @@ export function DecisionBoxes(props: DecisionBoxesProps) {
   return decision === 'refused' ? <RefuseBoxes {...props} /> : <WaiveBoxes {...props} />
 }
 
-function AcceptBoxes({ draft, set, covering, wrong }: DecisionBoxesProps) {
+/** What somebody read themselves: it stands beside an acceptance, and beside a refusal as one of its reasons. */
+function OwnCheckBoxes({ draft, set, wrong }: Pick<DecisionBoxesProps, 'draft' | 'set' | 'wrong'>) {
   const unit = draft.ownMethod === null ? '' : `, ${checkUnits[checkUnitOf[draft.ownMethod]]}`
   return (
+    <fieldset className={classes.ownCheck}>
+      <legend>{words.ownTitle}</legend>
+      <TextInput
+        label={`${words.ownValue}${unit}`}
+        inputMode="decimal"
+        value={draft.ownValue}
+        error={wrong === 'ownValue'}
+        onChange={(event) => set({ ownValue: event.currentTarget.value })}
+      />
+      <Select
+        label={words.ownMethod}
+        data={Object.entries(moistureMethods).map(([value, label]) => ({ value, label }))}
+        value={draft.ownMethod}
+        error={wrong === 'ownMethod'}
+        onChange={(method) => set({ ownMethod: method as MoistureMethod | null })}
+      />
+      <TextInput
+        label={words.ownPlace}
+        value={draft.ownPlace}
+        error={wrong === 'ownPlace'}
+        onChange={(event) => set({ ownPlace: event.currentTarget.value })}
+      />
+    </fieldset>
+  )
+}
+
+function AcceptBoxes({ draft, set, covering, wrong }: DecisionBoxesProps) {
+  return (
     <>
-      <fieldset className={classes.ownCheck}>
-        <legend>{words.ownTitle}</legend>
-        <TextInput
-          label={`${words.ownValue}${unit}`}
-          inputMode="decimal"
-          value={draft.ownValue}
-          error={wrong === 'ownValue'}
-          onChange={(event) => set({ ownValue: event.currentTarget.value })}
-        />
-        <Select
-          label={words.ownMethod}
-          data={Object.entries(moistureMethods).map(([value, label]) => ({ value, label }))}
-          value={draft.ownMethod}
-          error={wrong === 'ownMethod'}
-          onChange={(method) => set({ ownMethod: method as MoistureMethod | null })}
-        />
-        <TextInput
-          label={words.ownPlace}
-          value={draft.ownPlace}
-          error={wrong === 'ownPlace'}
-          onChange={(event) => set({ ownPlace: event.currentTarget.value })}
-        />
-      </fieldset>
+      <OwnCheckBoxes draft={draft} set={set} wrong={wrong} />
       <TextInput
         label={words.own}
         description={words.ownHelp}
@@ -83,6 +90,7 @@ function RefuseBoxes({ draft, set, readiness, wrong }: DecisionBoxesProps) {
           </div>
         </Checkbox.Group>
       )}
+      <OwnCheckBoxes draft={draft} set={set} wrong={wrong} />
       <Textarea
         label={open.length > 0 ? words.moreReasons : words.reasons}
         autosize

@@ -66,13 +66,17 @@ export function readDecision(
       return { kind: 'body', body: { decision: 'accepted', ...common, ownReading, ...checks, ...until } }
     }
     case 'refused': {
-      const reasons = [...reasonsOf(readiness.conditions, draft.ticked), draft.reason.trim()].filter(
+      const check = readOwnCheck(draft)
+      if (check !== null && 'sentence' in check) return { kind: 'missing', ...check }
+      const own = check === null ? '' : words.ownReason(checkText(check))
+      const reasons = [...reasonsOf(readiness.conditions, draft.ticked), draft.reason.trim(), own].filter(
         (text) => text !== '',
       )
       if (reasons.length === 0) return missing('reason', words.reasonNeeded)
       const listed = { reasons: reasons.map((reason) => ({ reason })) }
       const nextLookOn = draft.nextLookOn === '' ? {} : { nextLookOn: draft.nextLookOn }
-      return { kind: 'body', body: { decision: 'refused', ...common, ...listed, ...nextLookOn } }
+      const checks = check === null ? {} : { ownChecks: [check] }
+      return { kind: 'body', body: { decision: 'refused', ...common, ...listed, ...checks, ...nextLookOn } }
     }
     case 'waived': {
       const waiver = waiverOf(draft, readiness)

@@ -1,5 +1,5 @@
 import { Link } from 'wouter'
-import { kinds } from '#model/record/kinds.ts'
+import { type BodyOf, kinds } from '#model/record/kinds.ts'
 import { type BayStory, entriesOf } from '#model/record/story.ts'
 import { coverings } from '#model/record/words.ts'
 import { useNow } from '../../app/clock.ts'
@@ -36,8 +36,8 @@ export function Decisions({ story }: { story: BayStory }) {
               </span>
             </p>
             {body.ownReading !== undefined && <p>{words.own(body.ownReading)}</p>}
-            {(body.ownChecks ?? []).map((check) => (
-              <p key={`${check.place} ${check.value}`}>{words.measured(checkText(check))}</p>
+            {measuredOnly(body).map((text) => (
+              <p key={text}>{words.measured(text)}</p>
             ))}
             {body.holdsUntil !== undefined && (
               <p className={classes.soft}>{words.holds(dayText(Date.parse(body.holdsUntil), zone, now))}</p>
@@ -51,4 +51,10 @@ export function Decisions({ story }: { story: BayStory }) {
       </ul>
     </section>
   )
+}
+
+/** The check readings that neither the words of the person nor a reason says already. */
+function measuredOnly({ ownChecks = [], ownReading = '', reasons = [] }: BodyOf<'bay-decided'>): string[] {
+  const told = [ownReading, ...reasons.map(({ reason }) => reason)]
+  return ownChecks.map(checkText).filter((text) => !told.some((words) => words.includes(text)))
 }

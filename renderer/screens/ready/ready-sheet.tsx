@@ -102,6 +102,7 @@ export function ReadySheet({ page, covering }: { page: ReadyPage; covering: Cove
       <Decide
         key={`${story.bay.id} ${covering}`}
         story={story}
+        facts={facts}
         readiness={readiness}
         covering={covering}
         holdsUntil={holding.endedBy === null ? holding.until : null}

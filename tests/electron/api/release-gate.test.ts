@@ -183,4 +183,19 @@ describe('only a READY bay is let go, whatever the caller says it was shown', ()
     await append(entry(site, 'wet-event-noted', { at: now - hour, body: { what: 'leak', stopped: true } }))
     await expect(append(decided(site, now))).rejects.toThrow(/only a READY bay is accepted/)
   })
+
+  it('GATE-13: who has read the bay too wet themselves does not accept it; at the limit, or on a scale of its own, they may', async () => {
+    const { site, append } = await readyBay(none)
+    const own = (value: number, method: string, unit: string) => {
+      const check = { value, unit, method, place: 'B3' }
+      const body = { decision: 'accepted', covering: 'vinyl', verdictShown: 'ready', ownChecks: [check] }
+      return entry(site, 'bay-decided', { at: now, body })
+    }
+    // 75 % RH: BS 8203 (quoted second-hand), as the rules of the project say.
+    await expect(append(own(75.1, 'hygrometer box', '% RH'))).rejects.toThrow(
+      /^Your own check is too wet: 75\.1 % RH at B3 by insulated hygrometer box \(≤ 75 % RH\)\./,
+    )
+    expect((await append(own(75, 'hygrometer box', '% RH'))).entries).toHaveLength(1)
+    expect((await append(own(150, 'electrical survey', 'on its own scale'))).entries).toHaveLength(1)
+  })
 })

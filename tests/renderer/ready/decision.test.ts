@@ -58,6 +58,22 @@ describe('a decision on covering', () => {
     })
   })
 
+  it('DECIDE-8: what somebody read themselves stands in a refusal, and is a reason by itself', () => {
+    const typed = { ownValue: '81', ownPlace: 'B3' }
+    expect(readDecision(draft(typed), readiness('ready'), 'vinyl')).toMatchObject({
+      body: {
+        decision: 'refused',
+        reasons: [{ reason: 'Own check: 81 % RH at B3, insulated hygrometer box' }],
+        ownChecks: [{ value: 81, unit: '% RH', method: 'hygrometer box', place: 'B3' }],
+      },
+    })
+    expect(readDecision(draft({ ownValue: '81', reason: 'Wet' }), readiness('ready'), 'vinyl')).toMatchObject(
+      {
+        field: 'ownPlace',
+      },
+    )
+  })
+
   it('DECIDE-4: a waiver names who ordered it, in which role, against what, and what was explained', () => {
     const by = { decision: 'waived', orderedBy: 'I. Penn', orderedAs: 'client' } as const
     for (const [typed, field] of [

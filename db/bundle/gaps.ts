@@ -65,7 +65,7 @@ export function gapsFor(sqlite: Sqlite): Gaps {
 const tears =
   'This record has all that the machine of this bundle wrote up to some day, and the bundle leaves out what it wrote after that: its chain would get a gap here. Ask for a bundle of the whole project or record. As evidence it can be checked and kept without being taken in.'
 const fills =
-  'This record holds a part, and the bundle brings entries from inside its gaps, which cannot be filled later. Ask for one bundle of all that you need and take it into an empty record; what was written here goes back in a bundle of its own.'
+  'This record holds a part, and the bundle brings entries from inside its gaps; the order of a record is that of its chain, so they cannot be put in between. Make a bundle here first, so that nothing written here is lost. Then open Bayledger on an empty folder, take in this fuller bundle, and after it the one made here: together they are the larger record, and facts that both corrected are shown for you to settle.'
 
 /** The devices of which everything up to some entry is here, and of which no part was taken in. */
 function wholeChains(sqlite: Sqlite): Set<string> {

@@ -54,7 +54,7 @@ export const bundleWords = {
     named: (bays: readonly string[]) =>
       `Only their plan is here, because the others are judged beside them: ${bays.slice(0, 12).join(', ')}${bays.length > 12 ? ` and ${bays.length - 12} more` : ''}.`,
     taking: (of: string) =>
-      `It is a part, ${of}. This record will say so on every page, and it cannot be filled up later: for more bays, ask for one bundle of all that you need.`,
+      `It is a part, ${of}. This record will say so on every page. For more bays later, take a fuller bundle into a new, empty record, and after it a bundle made here: what was written here goes along.`,
     ofAll: (given: number, of: number | null) =>
       of === null ? count(given, 'bay', 'bays') : `${given} of ${count(of, 'bay', 'bays')} of the project`,
   },

@@ -157,7 +157,9 @@ describe('a part of a project on another machine', () => {
     await takenInto(other, later.file)
     expect(toldOf(other)).toEqual(toldOf(office.record))
     expect(await verify(other.read)).toMatchObject({ ok: true, firstDifference: null })
-    expect(await refusalOf(other, bundleOf(office))).toMatch(/from inside its gaps.*empty record/)
+    expect(await refusalOf(other, bundleOf(office))).toMatch(
+      /from inside its gaps.*open Bayledger on an empty folder/,
+    )
     expect(await takenInto(other, later.file)).toMatchObject({ added: 0 })
   })
 
@@ -196,6 +198,38 @@ describe('a part of a project on another machine', () => {
     expect(toldOf(third)).toEqual(toldOf(other))
     expect(await verify(third.read)).toMatchObject({ ok: true, firstDifference: null })
     expect(() => bundleOf(there, { scope: { kind: 'record' } })).toThrow(/holds a part of a project/)
+  })
+
+  it('PART-12: a part grows into the whole in a new record: the fuller bundle first, then what was written on the part, with its conflicts', async () => {
+    const small = await holder()
+    const [air] = office.record.read.sqlite
+      .prepare("select id from ledger where kind = 'air-read' and subject = ?")
+      .pluck()
+      .all(held) as string[]
+    const body = sampleBody(office.site, 'air-read')
+    const correct = (airC: number, reason: string) =>
+      entry(office.site, 'air-read', { subject: held, body: { ...body, airC }, corrects: air!, reason })
+    const own = entry(office.site, 'air-read', { subject: held, at: morning + 6 * day })
+    appendEntries(small, [own, correct(12, 'Beside the door')], { recordedAt: madeAt + day })
+    office.append(correct(21, 'Typed wrongly'), madeAt + day)
+    workOn(office, 3)
+
+    const there: OpenSite = { ...office, record: small, file: small.file }
+    const fuller = bundleOf(office, {}, madeAt + 2 * day)
+    const written = bundleOf(there, {}, madeAt + 2 * day)
+    expect(await refusalOf(small, fuller)).toMatch(/from inside its gaps.*Make a bundle here first/)
+
+    const grown = elsewhere('grown')
+    await takenInto(grown, fuller.file)
+    // The two entries of that machine, and its key.
+    expect(await takenInto(grown, written.file)).toMatchObject({ added: 3, conflicts: 1, missing: 0 })
+    expect(partOf(grown.read, project)).toBeNull()
+    expect(await verify(grown.read)).toMatchObject({ ok: true, firstDifference: null })
+    const hashes = (record: RecordFile) =>
+      new Set(record.read.sqlite.prepare('select hash from ledger').pluck().all() as string[])
+    const inGrown = hashes(grown)
+    for (const before of [small, office.record])
+      expect([...hashes(before)].filter((hash) => !inGrown.has(hash))).toEqual([])
   })
 
   it('PART-7: a file of before there were parts is brought up to date and takes one in', async () => {

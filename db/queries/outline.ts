@@ -16,9 +16,8 @@ export type { BayState }
 export function projectSummaries(read: ReadHandle): ProjectSummary[] {
   return prepared<Omit<ProjectSummary, 'lastRecordedAt'> & { lastRecordedAt: number }>(
     read.sqlite,
-    `select p.id, p.name, p.entries, p.lastRecordedAt,
-       (select count(*) from bays b where b.project = p.id and b.withdrawn = 0) as bays
-     from projects p where p.withdrawn = 0 order by p.lastRecordedAt desc, p.id`,
+    `select id, name, entries, lastRecordedAt from projects
+     where withdrawn = 0 order by lastRecordedAt desc, id`,
   )
     .all()
     .map((row) => ({ ...row, lastRecordedAt: new Date(row.lastRecordedAt).toISOString() }))

@@ -41,7 +41,6 @@ export interface BayState {
 export interface ProjectSummary {
   id: ProjectId
   name: string
-  bays: number
   entries: number
   lastRecordedAt: string
 }

@@ -169,8 +169,8 @@ describe('lists', () => {
     open.append(opening(other), morning)
     open.append(entry(open.site, 'instrument-checked'), morning + day)
     expect(projectSummaries(open.record.read)).toEqual([
-      { id: open.site.project, name: 'Test hall', bays: 2, entries: 8, lastRecordedAt: iso(morning + day) },
-      { id: other.project, name: 'Test hall', bays: 2, entries: 7, lastRecordedAt: iso(morning) },
+      { id: open.site.project, name: 'Test hall', entries: 8, lastRecordedAt: iso(morning + day) },
+      { id: other.project, name: 'Test hall', entries: 7, lastRecordedAt: iso(morning) },
     ])
     const outline = projectOutline(open.record.read, project())
     expect(outline).toMatchObject({

@@ -27,5 +27,5 @@ export function ownCheckProblem(
     ]
   })
   if (tooWet.length === 0) return null
-  return `Your own check is too wet: ${tooWet.join('; ')}. Who has read it too wet does not accept the bay. Do not accept it and have it tested again, or have the covering ordered by name as a waiver.`
+  return `Your own check is too wet: ${tooWet.join('; ')}. Who has read it too wet does not accept the bay. Record that it is not accepted, and have it tested again.`
 }

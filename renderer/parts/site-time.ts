@@ -87,6 +87,26 @@ export function instantFromWall(day: string, clock: string, zone: string): WallR
   return second === undefined ? { kind: 'at', at: first } : { kind: 'twice', at: first, again: second }
 }
 
+/**
+ * The first and the last millisecond of a day on site, which has 23 or 25 hours where the clocks change; null while no
+ * whole day is typed.
+ */
+export function dayOnSite(day: string, zone: string): { from: number; to: number } | null {
+  const from = startOfDay(day, zone)
+  const next = new Date(Date.parse(`${day}T12:00:00Z`) + 24 * 3_600_000)
+  const end = from === null ? null : startOfDay(next.toISOString().slice(0, 10), zone)
+  return from === null || end === null ? null : { from, to: end - 1 }
+}
+
+/** Where midnight is skipped by a clock change, the day begins an hour later. */
+function startOfDay(day: string, zone: string): number | null {
+  for (const clock of ['00:00', '01:00']) {
+    const wall = instantFromWall(day, clock, zone)
+    if (wall !== null && wall.kind !== 'skipped') return wall.at
+  }
+  return null
+}
+
 /** Reads a time as people type it: `7:15`, `715`, `07.15`, `7`. Returns `07:15`, or null. */
 export function clockFromTyped(typed: string): string | null {
   const text = typed.trim()

@@ -3,6 +3,7 @@ import {
   agoText,
   calendarDayText,
   clockFromTyped,
+  dayOnSite,
   instantFromWall,
   momentText,
   nearText,
@@ -87,5 +88,24 @@ describe('times as people on site say them', () => {
     expect(agoText(at, at + 12 * 60_000)).toBe('12 min ago')
     expect(agoText(at, at - 3 * 3_600_000)).toBe('in 3 h')
     expect(agoText(at, at + 3 * 86_400_000)).toBe('3 days ago')
+  })
+})
+
+describe('a day on site', () => {
+  const hours = (day: string, zone: string) => {
+    const found = dayOnSite(day, zone)
+    return found === null ? null : (found.to + 1 - found.from) / 3_600_000
+  }
+  test('DAY-1: it has 24 hours, 23 or 25 where the clocks change, and none while it is half typed', () => {
+    // The last Sundays of March and October: Directive 2000/84/EC and the UK Summer Time Order 2002, from memory.
+    expect(hours('2026-11-24', 'Europe/London')).toBe(24)
+    expect(hours('2026-03-29', 'Europe/London')).toBe(23)
+    expect(hours('2026-10-25', 'Europe/London')).toBe(25)
+    for (const day of ['', '2026-1', '2026-02-30']) expect(dayOnSite(day, 'Europe/London')).toBeNull()
+  })
+
+  test('DAY-2: where midnight is skipped, the day begins at one o’clock and still counts', () => {
+    // Beirut moves its clocks at midnight: IANA time zone database, as the runtime has it.
+    expect(hours('2026-03-29', 'Asia/Beirut')).toBe(23)
   })
 })

@@ -17,7 +17,7 @@ import { useValueText } from '../../parts/body-list.tsx'
 import { Mark } from '../../parts/mark.tsx'
 import { numberText } from '../../parts/number-text.ts'
 import { Section } from '../../parts/page.tsx'
-import { instantFromWall, momentText, siteIso } from '../../parts/site-time.ts'
+import { dayOnSite, momentText, siteIso } from '../../parts/site-time.ts'
 import { Waiting } from '../../parts/waiting.tsx'
 import classes from './audit.module.css'
 
@@ -27,8 +27,8 @@ const say = words.audit.changes
 export function ChangesPart() {
   const { id, zone } = useJob()
   const [day, setDay] = useState('')
-  const midnight = instantFromWall(day, '00:00', zone)
-  const since = midnight === null || midnight.kind === 'skipped' ? undefined : siteIso(midnight.at, zone)
+  const chosen = dayOnSite(day, zone)
+  const since = chosen === null ? undefined : siteIso(chosen.from, zone)
   const { data, error, isPending, refetch } = useQuery({
     ...orpc.audit.amendments.queryOptions({
       input: since === undefined ? { project: id } : { project: id, since },

@@ -1,6 +1,6 @@
 import type { StoryEntry } from '#model/record/entry.ts'
 import { type KindName, kindNames } from '#model/record/kinds.ts'
-import { instantFromWall } from '../../parts/site-time.ts'
+import { dayOnSite } from '../../parts/site-time.ts'
 
 export interface Filters {
   subject: string | null
@@ -16,25 +16,14 @@ export const noFilters: Filters = { subject: null, kind: null, fromDay: '', toDa
 
 /** The part of the filters that the record answers. */
 export function inputOf({ subject, kind, fromDay, toDay }: Filters, zone: string) {
-  const from = dayStart(fromDay, zone)
-  const to = dayStart(toDay, zone)
+  const first = dayOnSite(fromDay, zone)
+  const last = dayOnSite(toDay, zone)
   return {
     subject: subject ?? undefined,
     kinds: kind === null ? undefined : [kind],
-    from: from === null ? undefined : new Date(from).toISOString(),
-    to: to === null ? undefined : new Date(to + 24 * 3_600_000 - 1).toISOString(),
+    from: first === null ? undefined : new Date(first.from).toISOString(),
+    to: last === null ? undefined : new Date(last.to).toISOString(),
   }
-}
-
-function dayStart(day: string, zone: string): number | null {
-  const wall = instantFromWall(day, '00:00', zone) ?? null
-  if (wall === null) return null
-  // Where midnight is skipped by a clock change, the day begins an hour later.
-  if (wall.kind === 'skipped') {
-    const later = instantFromWall(day, '01:00', zone)
-    return later === null || later.kind === 'skipped' ? null : later.at
-  }
-  return wall.at
 }
 
 /** The part of the filters that looks at the marks of an entry. */

@@ -8,7 +8,7 @@ import { troubleOf } from '../../../app/trouble.ts'
 import { words } from '../../../app/words.ts'
 import { Banner } from '../../../parts/banner.tsx'
 import { Segmented } from '../../../parts/segmented.tsx'
-import { instantFromWall, siteIso } from '../../../parts/site-time.ts'
+import { dayOnSite, siteIso } from '../../../parts/site-time.ts'
 import { Waiting } from '../../../parts/waiting.tsx'
 import { Legend } from './legend.tsx'
 import classes from './matrix.module.css'
@@ -79,9 +79,8 @@ export function BaysPart() {
 
 /** Midnight of a day on the site's clock, as the record wants it; null while no whole day stands in the box. */
 function sinceOf(day: string, zone: string): string | null {
-  const midnight = instantFromWall(day, '00:00', zone)
-  if (midnight === null || midnight.kind === 'skipped') return null
-  return siteIso(midnight.at, zone)
+  const chosen = dayOnSite(day, zone)
+  return chosen === null ? null : siteIso(chosen.from, zone)
 }
 
 function orderedLines(

@@ -9,7 +9,7 @@ export interface Change {
   to: unknown
 }
 
-/** A correction or a withdrawal: who, when, why, and old against new. */
+/** A correction, a withdrawal or the taking back of one: who, when, why, and old against new. */
 export interface Amendment {
   /** The fact, by the id of its first version. */
   entry: string
@@ -17,7 +17,7 @@ export interface Amendment {
   version: string
   kind: KindName
   subject: string
-  what: 'corrected' | 'withdrawn'
+  what: 'corrected' | 'withdrawn' | 'brought back'
   at: number
   person: string
   reason: string | null
@@ -42,13 +42,14 @@ export function amendmentsOf(entries: readonly StoryEntry[], since: number): Ame
         if (i === 0 || version.recordedAt < since) return []
         const before = entry.versions.slice(0, i).findLast(({ kind }) => kind !== 'entry-withdrawn')
         const withdrawn = version.kind === 'entry-withdrawn'
+        const isAfterWithdrawal = entry.versions[i - 1]?.kind === 'entry-withdrawn'
         return [
           {
             entry: entry.id,
             version: version.id,
             kind: entry.kind,
             subject: entry.subject,
-            what: withdrawn ? 'withdrawn' : 'corrected',
+            what: withdrawn ? 'withdrawn' : isAfterWithdrawal ? 'brought back' : 'corrected',
             at: version.recordedAt,
             person: version.person,
             reason: version.reason,

@@ -58,6 +58,7 @@ export const auditWords = {
     sinceLabel: 'Compare with',
     sinceHelp: 'What the record held on that day',
     newBay: 'new',
+    future: 'This day has not come yet. Choose one that has.',
     open: 'Open on',
     openOf: (count: number) => times(count, 'bay', 'bays'),
     order: 'Order',
@@ -120,8 +121,12 @@ export const auditWords = {
     since: 'Since',
     all: 'From the beginning',
     amendments: 'Corrected and withdrawn',
-    none: 'Nothing was corrected or withdrawn.',
+    none: (since: string | null) =>
+      since === null
+        ? 'Nothing was corrected or withdrawn.'
+        : `Nothing was corrected or withdrawn since ${since}.`,
     corrected: 'Corrected',
+    'brought back': 'Brought back',
     withdrawn: 'Withdrawn',
     by: (who: string, when: string) => `${who}, ${when}`,
     first: (who: string, when: string) => `first written by ${who}, ${when}`,
@@ -130,7 +135,9 @@ export const auditWords = {
     conflict: 'Two corrections stand side by side: settle which one holds.',
     nothing: 'No field changed.',
     late: 'Written late',
-    noLate: 'Nothing was written late.',
+    noLate: (since: string | null) =>
+      since === null ? 'Nothing was written late.' : `Nothing was written late since ${since}.`,
+    sinceHelp: 'By when it was written',
     lateBy: (days: string) => `${days} days late`,
     decisive: 'Decides an argument',
     happened: 'Happened',

@@ -17,7 +17,7 @@ import { useValueText } from '../../parts/body-list.tsx'
 import { Mark } from '../../parts/mark.tsx'
 import { numberText } from '../../parts/number-text.ts'
 import { Section } from '../../parts/page.tsx'
-import { dayOnSite, momentText, siteIso } from '../../parts/site-time.ts'
+import { calendarDayText, dayOnSite, momentText, siteIso } from '../../parts/site-time.ts'
 import { Waiting } from '../../parts/waiting.tsx'
 import classes from './audit.module.css'
 
@@ -26,8 +26,12 @@ const say = words.audit.changes
 /** What changed in the record since somebody last looked, and who changed it. */
 export function ChangesPart() {
   const { id, zone } = useJob()
+  const now = useNow()
   const [day, setDay] = useState('')
-  const chosen = dayOnSite(day, zone)
+  const typed = dayOnSite(day, zone)
+  const isFuture = typed !== null && typed.from > now
+  const chosen = isFuture ? null : typed
+  const sinceDay = chosen === null ? null : calendarDayText(day)
   const since = chosen === null ? undefined : siteIso(chosen.from, zone)
   const { data, error, isPending, refetch } = useQuery({
     ...orpc.audit.amendments.queryOptions({
@@ -40,7 +44,8 @@ export function ChangesPart() {
       <TextInput
         type="date"
         label={say.since}
-        description={say.all}
+        description={sinceDay === null ? say.all : say.sinceHelp}
+        error={isFuture ? words.audit.matrix.future : undefined}
         className={classes.day}
         value={day}
         onChange={(event) => setDay(event.currentTarget.value)}
@@ -51,7 +56,7 @@ export function ChangesPart() {
         <>
           {data.more && <Note>{say.more}</Note>}
           <Section title={say.amendments}>
-            {data.amendments.length === 0 && <p>{say.none}</p>}
+            {data.amendments.length === 0 && <p>{say.none(sinceDay)}</p>}
             <ul className={classes.lines}>
               {data.amendments.map((one) => (
                 <AmendmentLine key={one.version} amendment={one} />
@@ -59,7 +64,7 @@ export function ChangesPart() {
             </ul>
           </Section>
           <Section title={say.late}>
-            {data.late.length === 0 && <p>{say.noLate}</p>}
+            {data.late.length === 0 && <p>{say.noLate(sinceDay)}</p>}
             <ul className={classes.lines}>
               {data.late.map((one) => (
                 <LateLineItem key={one.entry} line={one} />
@@ -83,7 +88,7 @@ function AmendmentLine({ amendment }: { amendment: Amendment }) {
           {what === 'withdrawn' ? (
             <Mark shape="squareCross" tone="act" word={say.withdrawn} />
           ) : (
-            <Mark shape="ringDot" tone="watch" word={say.corrected} />
+            <Mark shape="ringDot" tone="watch" word={say[what]} />
           )}
         </p>
         <p className={classes.soft}>{say.by(nameOf(person), momentText(at, zone, now))}</p>
@@ -96,7 +101,7 @@ function AmendmentLine({ amendment }: { amendment: Amendment }) {
           {nameOf(subject)}
         </p>
         <p>{reason === null ? say.noReason : say.reason(reason)}</p>
-        {what === 'corrected' && <Changes kind={kind} changes={changes} />}
+        {(what === 'corrected' || changes.length > 0) && <Changes kind={kind} changes={changes} />}
         {conflict && <Note tone="act">{say.conflict}</Note>}
         <p className={classes.soft}>{say.first(nameOf(firstBy), momentText(firstAt, zone, now))}</p>
       </div>

@@ -40,6 +40,19 @@ describe('AMEND-1: what was changed', () => {
     ])
   })
 
+  it('AMEND-1: what takes a withdrawal back is told as that, and not as a correction of nothing', () => {
+    const body = { airC: 17, rhPercent: 50 }
+    const story = storyOf().air(t0, body)
+    story.withdraw(story.last, t0 + day).correct<'air-read'>(story.last, t0 + 2 * day, body)
+    const { entries } = story.build()
+    entries[0]!.versions.at(-1)!.kind = 'air-read'
+    const told = amendmentsOf(entries, 0).map(({ what, changes }) => [what, changes])
+    expect(told).toEqual([
+      ['brought back', []],
+      ['withdrawn', []],
+    ])
+  })
+
   it('AMEND-1: a withdrawal changes no field and keeps its reason', () => {
     const story = corrected()
     story.withdraw(story.last, t0 + 2 * day)

@@ -3,6 +3,7 @@ import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { AuditLine } from '#model/contract/index.ts'
 import { orpc } from '../../../app/client.ts'
+import { useNow } from '../../../app/clock.ts'
 import { type Job, useJob } from '../../../app/job.tsx'
 import { troubleOf } from '../../../app/trouble.ts'
 import { words } from '../../../app/words.ts'
@@ -26,7 +27,10 @@ export function BaysPart() {
   const [floor, setFloor] = useState('')
   const [day, setDay] = useState('')
   const [shown, setShown] = useState(atFirst)
-  const since = sinceOf(day, zone)
+  const now = useNow()
+  const chosen = dayOnSite(day, zone)
+  const isFuture = chosen !== null && chosen.from > now
+  const since = chosen === null || isFuture ? null : siteIso(chosen.from, zone)
   const { data, error, isPending, refetch } = useQuery({
     ...orpc.audit.sheet.queryOptions({ input: since === null ? { project: id } : { project: id, since } }),
     placeholderData: keepPreviousData,
@@ -56,6 +60,7 @@ export function BaysPart() {
           type="date"
           label={say.sinceLabel}
           description={say.sinceHelp}
+          error={isFuture ? say.future : undefined}
           value={day}
           onChange={(event) => setDay(event.currentTarget.value)}
         />
@@ -75,12 +80,6 @@ export function BaysPart() {
       )}
     </>
   )
-}
-
-/** Midnight of a day on the site's clock, as the record wants it; null while no whole day stands in the box. */
-function sinceOf(day: string, zone: string): string | null {
-  const chosen = dayOnSite(day, zone)
-  return chosen === null ? null : siteIso(chosen.from, zone)
 }
 
 function orderedLines(

@@ -10,6 +10,7 @@ import {
 } from 'node:fs'
 import path from 'node:path'
 import type { BackupInfo, PhotosSaved } from '#model/contract/shapes.ts'
+import { dayMs } from '#model/time.ts'
 import { savePhotos } from './backup-photos.ts'
 import { removeUnfinished, renameDatabase, stampOf, syncToDisk } from './disk.ts'
 import { onDisk, RecordError, storageError } from './errors.ts'
@@ -21,7 +22,6 @@ import { copySoundly, finishCopy, requireSoundCopy } from './sound-copy.ts'
 export const rotation = { ofToday: 3, days: 10 } as const
 
 const pagesAtOnce = 2000
-const dayMs = 86_400_000
 const namePattern = /^bayledger-(\d{8}T\d{9}Z)-v(\d+)\.backup$/
 
 /**

@@ -14,6 +14,7 @@ import {
   simulateDrying,
   withConstants,
 } from '#model/drying/index.ts'
+import { dayMs, hourMs } from '#model/time.ts'
 
 /**
  * Scores the forecast on made-up bays whose truth comes from a model with other physics:
@@ -22,8 +23,6 @@ import {
  * it says nothing about real screeds.
  */
 
-const DAY_MS = 86_400_000
-const HOUR_MS = 3_600_000
 const LAID_MS = Date.parse('2026-01-05T12:00:00Z')
 const CURED_DAYS = 7
 const READING_DAYS = [15, 22, 30, 38, 45]
@@ -109,7 +108,7 @@ export function growBay(seed: number, mix: TrueMix | null = null): TrueBay {
   const hours = HORIZON_DAYS * 24
   const climate = Array.from(
     { length: hours },
-    (_, i): ClimateSample => ({ at: LAID_MS + i * HOUR_MS, ...air(i / 24) }),
+    (_, i): ClimateSample => ({ at: LAID_MS + i * hourMs, ...air(i / 24) }),
   )
   const run = simulateDrying({
     material: truth,
@@ -117,8 +116,8 @@ export function growBay(seed: number, mix: TrueMix | null = null): TrueBay {
     faces: 1,
     climate,
     startAt: LAID_MS,
-    sealedUntil: LAID_MS + CURED_DAYS * DAY_MS,
-    endAt: LAID_MS + HORIZON_DAYS * DAY_MS,
+    sealedUntil: LAID_MS + CURED_DAYS * dayMs,
+    endAt: LAID_MS + HORIZON_DAYS * dayMs,
     startRhPercent: Math.min(99.5, 98 + 0.7 * normal(random)),
     outputEvery: 'day',
     numerics: { stepHours: 2 },
@@ -127,14 +126,14 @@ export function growBay(seed: number, mix: TrueMix | null = null): TrueBay {
   const readings = READING_DAYS.map((day): MoistureReading => {
     // A bay that is dry before the day is read at what it stopped at: it would be read once more to make sure.
     const rh = run.rhAtFortyPercent[Math.min(day, run.rhAtFortyPercent.length - 1)]!
-    return { at: LAID_MS + day * DAY_MS, method: 'probe', value: Math.min(99.9, rh + 2 * normal(random)) }
+    return { at: LAID_MS + day * dayMs, method: 'probe', value: Math.min(99.9, rh + 2 * normal(random)) }
   })
   return {
     thicknessMm,
     past: climate.slice(0, AS_OF_DAY * 24),
     typical,
     readings,
-    truthDays: run.reachedAt === null ? HORIZON_DAYS : (run.reachedAt - LAID_MS) / DAY_MS,
+    truthDays: run.reachedAt === null ? HORIZON_DAYS : (run.reachedAt - LAID_MS) / dayMs,
   }
 }
 
@@ -158,11 +157,11 @@ export function questionOf(bay: TrueBay, readings: number): ForecastInput {
     faces: 1,
     pastClimate: bay.past,
     futureClimate: bay.typical,
-    curing: { laidAt: LAID_MS, sealedUntil: LAID_MS + CURED_DAYS * DAY_MS },
+    curing: { laidAt: LAID_MS, sealedUntil: LAID_MS + CURED_DAYS * dayMs },
     // The last readings are the ones a site would have if it took fewer.
     readings: readings === 0 ? [] : bay.readings.slice(-readings),
     limit: LIMIT,
-    asOf: LAID_MS + AS_OF_DAY * DAY_MS,
+    asOf: LAID_MS + AS_OF_DAY * dayMs,
   }
 }
 
@@ -176,7 +175,7 @@ export function scoreGrown(
     if ('missing' in dates) throw new Error(dates.missing.join(' '))
     const { quantileMs } = dates
     const days = (p: number) =>
-      Math.min(HORIZON_DAYS, ((quantileMs(p) ?? Number.POSITIVE_INFINITY) - LAID_MS) / DAY_MS)
+      Math.min(HORIZON_DAYS, ((quantileMs(p) ?? Number.POSITIVE_INFINITY) - LAID_MS) / dayMs)
     return { p10: days(0.1), p50: days(0.5), p90: days(0.9), ...rank(days, bay.truthDays) }
   })
   return {

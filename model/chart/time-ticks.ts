@@ -1,13 +1,12 @@
 import { TZDate } from '@date-fns/tz'
 import { addDays, addMonths, format, startOfDay, startOfMonth, startOfWeek } from 'date-fns'
+import { dayMs, hourMs } from '#model/time.ts'
 
 export interface TimeTick {
   at: number
   label: string
 }
 
-const hourMs = 3_600_000
-const dayMs = 24 * hourMs
 const hourSteps = [1, 3, 6, 12]
 const daySteps = [1, 2]
 const weekSteps = [1, 2, 4]

@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import { requireInstant, requireNumber, requireOrdered } from '../errors.ts'
 
 /** The air of the room at one instant. */
@@ -33,11 +34,10 @@ export interface HourlyClimate {
   gaps: ClimateGap[]
 }
 
-export const HOUR_MS = 3_600_000
 const DEFAULT_AIR_SPEED_MS = 0.1
 /** Two readings a working day leave 16 hours between; more than this is a gap. */
-const LONGEST_BRIDGE_MS = 26 * HOUR_MS
-const NEIGHBOURHOOD_MS = 72 * HOUR_MS
+const LONGEST_BRIDGE_MS = 26 * hourMs
+const NEIGHBOURHOOD_MS = 72 * hourMs
 
 export function isSeries(climate: Climate): climate is readonly ClimateSample[] {
   return Array.isArray(climate)
@@ -99,7 +99,7 @@ export function hourlyClimate(
   field = 'climate',
 ): HourlyClimate {
   requireClimate(field, climate)
-  const hours = Math.max(1, Math.ceil((endMs - startMs) / HOUR_MS))
+  const hours = Math.max(1, Math.ceil((endMs - startMs) / hourMs))
   const series = () => new Float64Array(hours)
   const out: HourlyClimate = {
     startMs,
@@ -125,11 +125,11 @@ export function hourlyClimate(
   let next = 0
   let gap: { untilHour: number; air: ConstantClimate } | null = null
   for (let i = 0; i < hours; i++) {
-    const from = startMs + i * HOUR_MS
-    const middle = from + HOUR_MS / 2
+    const from = startMs + i * hourMs
+    const middle = from + hourMs / 2
     const within: Reading[] = []
     while (next < readings.length && readings[next]!.atMs < from) next++
-    for (let k = next; k < readings.length && readings[k]!.atMs < from + HOUR_MS; k++)
+    for (let k = next; k < readings.length && readings[k]!.atMs < from + hourMs; k++)
       within.push(readings[k]!)
     if (within.length > 1) {
       put(i, meanAir(within)!)
@@ -146,9 +146,9 @@ export function hourlyClimate(
     if (gap === null || i >= gap.untilHour) {
       const opened = openGap(readings, a, b, startMs, endMs)
       out.gaps.push(opened.gap)
-      gap = { untilHour: Math.ceil((opened.gap.toMs - startMs) / HOUR_MS), air: opened.air }
+      gap = { untilHour: Math.ceil((opened.gap.toMs - startMs) / hourMs), air: opened.air }
       // Edges shorter than a working day's silence are held, not called gaps.
-      if (opened.gap.hours <= LONGEST_BRIDGE_MS / HOUR_MS && (a === undefined || b === undefined))
+      if (opened.gap.hours <= LONGEST_BRIDGE_MS / hourMs && (a === undefined || b === undefined))
         out.gaps.pop()
     }
     put(i, gap.air)
@@ -183,5 +183,5 @@ function openGap(
   )
   const air = meanAir(near)!
   const assumed = `mean of ${near.length} readings within three days: ${air.airC.toFixed(1)} °C, ${air.rhPercent.toFixed(0)} % RH`
-  return { gap: { fromMs, toMs, hours: (toMs - fromMs) / HOUR_MS, assumed }, air }
+  return { gap: { fromMs, toMs, hours: (toMs - fromMs) / hourMs, assumed }, air }
 }

@@ -1,5 +1,6 @@
+import { hourMs } from '#model/time.ts'
 import { saturationPressurePa } from '../air/index.ts'
-import { HOUR_MS, type HourlyClimate } from './climate.ts'
+import type { HourlyClimate } from './climate.ts'
 import { humidityOfPotential, type PoreTable, potentialAt } from './tables.ts'
 import { faceTransfer, hydrationFactor, transportFactor } from './vapour.ts'
 
@@ -82,8 +83,8 @@ export function exposureSeries(
 /** Writes the mean exposure between two instants into `into`; beyond the series its last hour holds. */
 export function meanExposure(series: ExposureSeries, fromMs: number, toMs: number, into: Exposure): Exposure {
   const { sums, hours, startMs } = series
-  const a = (fromMs - startMs) / HOUR_MS
-  const b = Math.max((toMs - startMs) / HOUR_MS, a + 1e-9)
+  const a = (fromMs - startMs) / hourMs
+  const b = Math.max((toMs - startMs) / hourMs, a + 1e-9)
   const share = 1 / (b - a)
   const sumAt = (x: number, k: number) => {
     if (x <= 0) return x * sums[k + QUANTITIES]!

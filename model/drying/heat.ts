@@ -1,6 +1,6 @@
+import { hourMs } from '#model/time.ts'
 import { saturationPressurePa } from '../air/index.ts'
 import { requireInstant, requireNumber, requireOrdered } from '../errors.ts'
-import { HOUR_MS } from './climate.ts'
 import type { Column } from './column.ts'
 import type { Exposure } from './exposure.ts'
 import type { TemperatureEffects } from './march.ts'
@@ -50,7 +50,7 @@ export function hourlyFlow(steps: readonly HeatingStep[], startMs: number, hours
   })
   const flow = new Float64Array(hours).fill(Number.NaN)
   for (let i = 0, k = -1; i < hours; i++) {
-    while (k + 1 < times.length && times[k + 1]! <= startMs + i * HOUR_MS) k++
+    while (k + 1 < times.length && times[k + 1]! <= startMs + i * hourMs) k++
     flow[i] = k < 0 ? Number.NaN : (steps[k]!.flowC ?? Number.NaN)
   }
   return flow

@@ -1,10 +1,10 @@
+import { dayMs } from '#model/time.ts'
 import { requireInstant, requireNumber } from '../errors.ts'
 import type { Why } from '../why.ts'
-import { type Climate, HOUR_MS, isSeries } from './climate.ts'
+import { type Climate, isSeries } from './climate.ts'
 import type { Material } from './materials.ts'
 import { simulateDrying } from './simulate.ts'
 
-const DAY_MS = 24 * HOUR_MS
 /** A fresh layer holds water above the start of the model; it leaves in the first days. */
 const FRESH_ALLOWANCE = 1.3
 
@@ -46,9 +46,9 @@ export function dryingLoad(input: DryingLoadInput): DryingLoad {
   const curedDays = Math.round(input.material.constants.sealedDays.value)
   const run = simulateDrying({
     ...input,
-    startAt: startMs - curedDays * DAY_MS,
+    startAt: startMs - curedDays * dayMs,
     sealedUntil: startMs,
-    endAt: startMs + days * DAY_MS,
+    endAt: startMs + days * dayMs,
     outputEvery: 'day',
   })
   const evaporatedKgPerM2 = run.evaporatedKgPerM2.slice(curedDays)

@@ -1,5 +1,6 @@
+import { hourMs } from '#model/time.ts'
 import { InputError, requireInstant, requireNumber } from '../errors.ts'
-import { type Climate, type ClimateGap, HOUR_MS, hourlyClimate } from './climate.ts'
+import { type Climate, type ClimateGap, hourlyClimate } from './climate.ts'
 import { type Column, probeAt, probeReading } from './column.ts'
 import { exposureSeries, meanExposure, noExposure } from './exposure.ts'
 import { type HeatingStep, heatedLayer, hourlyFlow, warmFor } from './heat.ts'
@@ -126,7 +127,7 @@ export function simulateDrying(input: DryingInput): DryingResult {
       'sealedUntil is before startAt; a bay is laid before its sheet comes off.',
     )
   if (!(endMs > startMs)) throw new InputError('endAt', 'endAt must be after startAt.')
-  if (endMs - startMs > 20 * 366 * 24 * HOUR_MS)
+  if (endMs - startMs > 20 * 366 * 24 * hourMs)
     throw new InputError('endAt', 'endAt is more than 20 years after startAt.')
   if (input.outputEvery !== 'hour' && input.outputEvery !== 'day')
     throw new InputError('outputEvery', 'outputEvery must be hour or day.')
@@ -145,7 +146,7 @@ export function simulateDrying(input: DryingInput): DryingResult {
   const stepMs =
     (input.numerics?.stepHours === undefined
       ? 1
-      : requireNumber('numerics.stepHours', input.numerics.stepHours, 1 / 60, 24)) * HOUR_MS
+      : requireNumber('numerics.stepHours', input.numerics.stepHours, 1 / 60, 24)) * hourMs
 
   if (input.heating !== undefined && input.heating.length > 0 && input.faces === 2) {
     throw new InputError('heating', 'heating needs faces 1: the pipes lie below and only the top dries.')
@@ -202,7 +203,7 @@ export function simulateDrying(input: DryingInput): DryingResult {
     })
   }
 
-  const outputMs = input.outputEvery === 'hour' ? HOUR_MS : 24 * HOUR_MS
+  const outputMs = input.outputEvery === 'hour' ? hourMs : 24 * hourMs
   const exposure = noExposure()
   write(startMs, climate.screedC[0]!)
   let now = startMs
@@ -214,7 +215,7 @@ export function simulateDrying(input: DryingInput): DryingResult {
     const to = Math.min(now + stepMs, endMs, nextOutput, now < dryMs ? dryMs : Number.POSITIVE_INFINITY)
     const seconds = (to - now) / 1000
     meanExposure(series, now, to, exposure)
-    const hour = Math.min(climate.hours - 1, Math.floor((now - startMs) / HOUR_MS))
+    const hour = Math.min(climate.hours - 1, Math.floor((now - startMs) / hourMs))
     const effects =
       heated === null
         ? undefined

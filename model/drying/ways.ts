@@ -1,12 +1,12 @@
+import { dayMs } from '#model/time.ts'
 import { requireLength, requireNumber } from '../errors.ts'
-import { type ConstantClimate, HOUR_MS } from './climate.ts'
+import type { ConstantClimate } from './climate.ts'
 import { type AirState, type Equipment, equipmentFor } from './equipment.ts'
 import type { Middle } from './forecast/drivers.ts'
 import { forecastDates } from './forecast/forecast.ts'
 import type { ForecastInput, Prepared } from './forecast/question.ts'
 import { middleBay, waterAhead } from './what-if/middle-bay.ts'
 
-const DAY_MS = 24 * HOUR_MS
 /** Water is counted over this many days from now, the time for which equipment is hired first. */
 const LOAD_DAYS = 7
 const YOUNG_CEMENT_DAYS = 28
@@ -70,7 +70,7 @@ export function compareWays(
       p50: iso(0.5),
       p90: iso(0.9),
       notReachedProbability,
-      daysSaved: baseMs === null || p50Ms === null ? null : (baseMs - p50Ms) / DAY_MS,
+      daysSaved: baseMs === null || p50Ms === null ? null : (baseMs - p50Ms) / dayMs,
       waterKgPerDay,
       equipment:
         waterKgPerDay === null || input.outdoor === undefined
@@ -107,7 +107,7 @@ function cautionsFor(prepared: Prepared, climate: ConstantClimate | null): strin
   if (prepared.asOfMs < prepared.dryMs) cautions.push('Do not heat or dry while the bay is curing.')
   if (
     prepared.material.binder === 'cement' &&
-    prepared.asOfMs - prepared.laidMs < YOUNG_CEMENT_DAYS * DAY_MS
+    prepared.asOfMs - prepared.laidMs < YOUNG_CEMENT_DAYS * dayMs
   ) {
     cautions.push(
       'A cement screed younger than 28 days that is dried fast may curl, crack or lose its bond (trade guidance).',

@@ -1,3 +1,4 @@
+import { dayMs } from '#model/time.ts'
 import { requireInstant, requireNumber, requireOrdered } from '../errors.ts'
 import type { GaugeReading, Movement } from './shapes.ts'
 
@@ -14,8 +15,6 @@ export const movementRules = {
   /** Correlation of width with temperature from which one follows the other. */
   follows: 0.6,
 } as const
-
-const dayMs = 86_400_000
 
 interface PlaceMovement {
   verdict: Movement['verdict']

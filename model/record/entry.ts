@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { hourMs } from '#model/time.ts'
 import { type EntryId, idOf, type PersonId, type ProjectId } from './ids.ts'
 import { type BodyOf, type KindName, kindNames } from './kinds.ts'
 
@@ -98,4 +99,4 @@ export interface StoryEntryOf<K extends KindName> {
 
 export type StoryEntry = { [K in KindName]: StoryEntryOf<K> }[KindName]
 
-export const lateAfterMs = 48 * 3_600_000
+export const lateAfterMs = 48 * hourMs

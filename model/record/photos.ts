@@ -7,6 +7,7 @@ export const photoTags = {
   sheets: 'Sheets',
   base: 'Base',
   pipes: 'Pipes',
+  'circuit plan': 'Circuit plan of the heating',
   defect: 'Defect',
   test: 'Test',
   lift: 'Lift',

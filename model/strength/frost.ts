@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import { requireInstant, requireNumber } from '../errors.ts'
 import { commonRules } from '../rules/common/index.ts'
 import { type AgeMethod, agingFactor } from './equivalent-age.ts'
@@ -37,8 +38,6 @@ export interface FrostAnswer {
   unknownFrom: number | null
   verdict: 'safe' | 'at risk' | 'frozen early' | 'not known'
 }
-
-const msPerHour = 3_600_000
 
 /**
  * Returns whether a cement screed reached frost-safe strength before it first froze.
@@ -146,7 +145,7 @@ function gapBeforeSeries(question: FrostQuestion, first: Interval | undefined): 
   if (question.laidAt === undefined || first === undefined) return null
   const laidAt = requireInstant('laidAt', question.laidAt)
   const maxGapHours = question.maxGapHours ?? commonRules['frost.seriesGapHours'].limit.value
-  return first.from - laidAt > maxGapHours * msPerHour ? laidAt : null
+  return first.from - laidAt > maxGapHours * hourMs ? laidAt : null
 }
 
 /** The age gained while above 0 °C, with the temperature running straight between the readings. */

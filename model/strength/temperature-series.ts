@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import { requireInstant, requireNumber, requireOrdered } from '../errors.ts'
 
 /** A temperature measured in the screed. */
@@ -20,7 +21,6 @@ export interface Interval {
 }
 
 export const defaultMaxGapHours = 3
-const msPerHour = 3_600_000
 
 /**
  * Returns the intervals of a series; an interval longer than `maxGapHours` is unknown and is never bridged.
@@ -38,7 +38,7 @@ export function intervalsOf(
   for (const [i, { tempC }] of series.entries()) requireNumber(`series[${i}].tempC`, tempC, -40, 70, '°C')
   return at.slice(1).map((until, i) => {
     const from = at[i]!
-    const hours = (until - from) / msPerHour
+    const hours = (until - from) / hourMs
     return {
       from,
       until,

@@ -1,3 +1,4 @@
+import { dayMs, hourMs } from '#model/time.ts'
 import { InputError, requireInstant } from '../errors.ts'
 import type { EffectiveRules } from '../rules/effective.ts'
 import type { Limit } from '../rules/limit.ts'
@@ -38,8 +39,6 @@ interface TrafficQuestion {
 }
 
 const datumC = -10
-const msPerDay = 86_400_000
-const msPerHour = 3_600_000
 
 /**
  * Returns what may go on the bay and from when: the later of the days of the rule and the instant at which the measured
@@ -63,7 +62,7 @@ export function trafficGate({
   const laid = requireInstant('laidAt', laidAt)
   const maxGapHours = rules.limits['frost.seriesGapHours'].value
   const intervals = series.length < 2 ? [] : sinceLaying(intervalsOf(series, maxGapHours), laid)
-  const unmeasuredAtStart = Math.max(0, ((intervals[0]?.from ?? laid) - laid) / msPerHour)
+  const unmeasuredAtStart = Math.max(0, ((intervals[0]?.from ?? laid) - laid) / hourMs)
   const unknownHours = intervals.reduce(
     (sum, { known, hours }) => (known ? sum : sum + hours),
     unmeasuredAtStart,
@@ -73,7 +72,7 @@ export function trafficGate({
   const permission = (kind: TrafficKind): TrafficPermission => {
     const days = rules.limits[`traffic.${kind}Days`]
     const maturity = needsMaturity ? rules.limits[`traffic.${kind}MaturityCh`] : null
-    const daysOverAt = laid + days.value * msPerDay
+    const daysOverAt = laid + days.value * dayMs
     const matureAt = maturity === null ? null : instantMature(intervals, maturity.value)
     const limits = { days, maturityCh: maturity }
     if (maturity === null || matureAt !== null) {
@@ -118,7 +117,7 @@ function sinceLaying(intervals: readonly Interval[], laid: number): Interval[] {
       if (interval.from >= laid) return interval
       const share = (laid - interval.from) / (interval.until - interval.from)
       const startC = interval.startC + share * (interval.endC - interval.startC)
-      return { ...interval, from: laid, startC, hours: (interval.until - laid) / msPerHour }
+      return { ...interval, from: laid, startC, hours: (interval.until - laid) / hourMs }
     })
 }
 

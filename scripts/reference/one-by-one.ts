@@ -10,9 +10,7 @@ import {
 import { type Bay, dryFor, layBay, meanWater } from '#model/drying/march.ts'
 import { probeShare } from '#model/drying/simulate.ts'
 import { humidityOfWater, waterAt } from '#model/drying/tables.ts'
-
-const HOUR_MS = 3_600_000
-const DAY_MS = 24 * HOUR_MS
+import { dayMs, hourMs } from '#model/time.ts'
 
 /**
  * Runs a forecast's grid the plain way: every run from the start, 40 cells, one-hour backward Euler steps, nothing
@@ -20,10 +18,10 @@ const DAY_MS = 24 * HOUR_MS
  * Boxes must stand a whole number of hours.
  */
 export function runOneByOne(question: GridQuestion): Ensemble {
-  const pastHours = Math.max(0, Math.round((question.turnMs - question.dryMs) / HOUR_MS))
-  const pastAt = Float64Array.from({ length: pastHours + 1 }, (_, i) => question.dryMs + i * HOUR_MS)
-  const days = Math.ceil((question.horizonMs - question.turnMs) / DAY_MS)
-  const futureAt = Float64Array.from({ length: days + 1 }, (_, i) => question.turnMs + i * DAY_MS)
+  const pastHours = Math.max(0, Math.round((question.turnMs - question.dryMs) / hourMs))
+  const pastAt = Float64Array.from({ length: pastHours + 1 }, (_, i) => question.dryMs + i * hourMs)
+  const days = Math.ceil((question.horizonMs - question.turnMs) / dayMs)
+  const futureAt = Float64Array.from({ length: days + 1 }, (_, i) => question.turnMs + i * dayMs)
   const runs: GridRun[] = []
   for (const kappa of question.kappas) {
     for (const share of question.wetness) {
@@ -73,10 +71,10 @@ function runOne(
     )
   ) {
     for (let hour = 0; hour < 24; hour++) {
-      const from = futureAt[future.count - 1]! + hour * HOUR_MS
+      const from = futureAt[future.count - 1]! + hour * hourMs
       const mean: Exposure =
         'sums' in question.future
-          ? meanExposure(question.future, from, from + HOUR_MS, exposure)
+          ? meanExposure(question.future, from, from + hourMs, exposure)
           : question.future
       dryFor(bay, 3600, { ...mean, push: shiftedPush(mean.push, mean.pushAtSaturation, shift) }, null)
     }
@@ -103,9 +101,9 @@ function look(question: GridQuestion, bay: Bay, s: number, atMs: number, run: Gr
   const sight = question.sights[s]!
   const { column } = bay
   if (sight.kind === 'box') {
-    if (Math.abs(atMs - sight.setMs) > HOUR_MS / 2) return
+    if (Math.abs(atMs - sight.setMs) > hourMs / 2) return
     run.predicted[s] = boxAfter(question, bay, sight)
-  } else if (Math.abs(atMs - sight.atMs) <= HOUR_MS / 2) {
+  } else if (Math.abs(atMs - sight.atMs) <= hourMs / 2) {
     if (sight.kind === 'probe')
       run.predicted[s] = 100 * probeReading(column.h, probeAt(column, sight.depthMm / 1000))
     else run.predicted[s] = (100 * meanWater(bay)) / question.material.constants.densityKgM3.value
@@ -119,8 +117,8 @@ function boxAfter(question: GridQuestion, bay: Bay, sight: { setMs: number; atMs
   copy.column.water.set(bay.column.water)
   copy.selfDesiccationDrop = 0
   const exposure = noExposure()
-  for (let at = sight.setMs; at < sight.atMs - 1; at += HOUR_MS) {
-    meanExposure(question.past, at, at + HOUR_MS, exposure)
+  for (let at = sight.setMs; at < sight.atMs - 1; at += hourMs) {
+    meanExposure(question.past, at, at + hourMs, exposure)
     dryFor(copy, 3600, { ...exposure, pull: 0, push: 0 }, { pull: 0, push: 0 })
   }
   return 100 * copy.column.h[0]!

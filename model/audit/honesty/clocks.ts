@@ -1,9 +1,8 @@
 import type { BayStory } from '#model/record/story.ts'
-import { minuteMs } from '#model/watch/facts/time.ts'
+import { hourMs, minuteMs } from '#model/time.ts'
 import { shows } from '#model/watch/rule.ts'
 import { mostEvidence, ours, type Question } from './question.ts'
 
-const hourMs = 60 * minuteMs
 /** People say "half past" and write at twenty-nine minutes past. */
 const slackMs = 5 * minuteMs
 

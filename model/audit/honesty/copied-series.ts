@@ -1,4 +1,5 @@
 import type { BayStory, StorySeries } from '#model/record/story.ts'
+import { hourMs } from '#model/time.ts'
 import { siteDayStart } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
 import { gather } from './gather.ts'
@@ -29,7 +30,7 @@ function daysOf(
     const day = siteDayStart(at[first]!, timeZone)
     let end = first
     // A site day is at least 23 h long, so only the last readings of a day need the calendar.
-    while (end < at.length && (at[end]! - day < 22 * 3_600_000 || siteDayStart(at[end]!, timeZone) === day))
+    while (end < at.length && (at[end]! - day < 22 * hourMs || siteDayStart(at[end]!, timeZone) === day))
       end++
     const values = value.slice(first, end)
     if (values.length >= leastReadings && new Set(values).size >= leastValues) {

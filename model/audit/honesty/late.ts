@@ -1,6 +1,7 @@
 import { kinds } from '#model/record/kinds.ts'
 import type { BayStory } from '#model/record/story.ts'
 import type { EffectiveRules } from '#model/rules/index.ts'
+import { hourMs } from '#model/time.ts'
 import { dayMs } from '#model/watch/facts/time.ts'
 import { shows } from '#model/watch/rule.ts'
 import { lateEntriesOf, writtenFacts } from '../lateness.ts'
@@ -29,7 +30,7 @@ export function lateQuestion(story: BayStory, rules: EffectiveRules): Question[]
 }
 
 /** So many facts about so many days within this time were written in one sitting. */
-const sitting = { facts: 10, days: 4, withinMs: 3_600_000 }
+const sitting = { facts: 10, days: 4, withinMs: hourMs }
 
 interface Typed {
   person: string

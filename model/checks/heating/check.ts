@@ -1,3 +1,4 @@
+import { dayMs, hourMs } from '#model/time.ts'
 import { InputError, requireInstant, requireNumber, requireOrdered } from '../../errors.ts'
 import { type EffectiveRules, rulesIn } from '../../rules/effective.ts'
 import type { CheckResult, Finding } from '../../rules/limit.ts'
@@ -32,9 +33,6 @@ export interface HeatingAnswer extends CautionedResult {
   /** First flow above what keeps frost out. Epoch milliseconds. */
   firstHeatAt: number | null
 }
-
-const msPerHour = 3_600_000
-const msPerDay = 24 * msPerHour
 
 /**
  * Compares a heating log with a commissioning plan, step by step.
@@ -96,7 +94,7 @@ function stretchesOf(log: readonly HeatingReading[], gapHours: number): Stretch[
   return log.map(({ flowC }, i) => {
     const from = at[i]!
     const until = at[i + 1] ?? from
-    return { from, until, flowC, known: until - from <= gapHours * msPerHour }
+    return { from, until, flowC, known: until - from <= gapHours * hourMs }
   })
 }
 
@@ -117,12 +115,10 @@ function findingsOf(
   const firstDays =
     limits[screed === 'calcium sulfate' ? 'heat.firstCalciumSulfateDays' : 'heat.firstCementDays']
   const ageDays =
-    laidAt === null || firstHeatAt === null
-      ? null
-      : (firstHeatAt - requireInstant('laidAt', laidAt)) / msPerDay
+    laidAt === null || firstHeatAt === null ? null : (firstHeatAt - requireInstant('laidAt', laidAt)) / dayMs
   const flows = stretches.flatMap(({ flowC }) => (flowC === null ? [] : [flowC]))
   const { riseK, fallK } = steepest(stretches)
-  const gapHours = Math.max(0, ...stretches.map(({ from, until }) => (until - from) / msPerHour))
+  const gapHours = Math.max(0, ...stretches.map(({ from, until }) => (until - from) / hourMs))
   const findings: Finding[] = [
     { what: 'Age at first heat', value: ageDays, limit: firstDays },
     {
@@ -141,7 +137,7 @@ function findingsOf(
   if (plan.fallK !== null)
     findings.push({ what: 'Largest fall', value: fallK, limit: planLimit(plan, plan.fallK, 'K/day', '<=') })
   if (plan.leastTotalDays !== null) {
-    const total = stretches.length === 0 ? null : (stretches.at(-1)!.until - stretches[0]!.from) / msPerDay
+    const total = stretches.length === 0 ? null : (stretches.at(-1)!.until - stretches[0]!.from) / dayMs
     findings.push({
       what: 'Days in all',
       value: total,
@@ -191,7 +187,7 @@ function steepest(stretches: readonly Stretch[]): { riseK: number; fallK: number
   let fallK = 0
   for (const [i, later] of flowing.entries()) {
     for (let j = i - 1; j >= 0; j--) {
-      const days = (later.from - flowing[j]!.from) / msPerDay
+      const days = (later.from - flowing[j]!.from) / dayMs
       if (days > 26 / 24 && j < i - 1) break
       const change = (later.flowC - flowing[j]!.flowC) / Math.max(1, days)
       riseK = Math.max(riseK, change)

@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import type { HeatingLevel } from './levels.ts'
 
 /** A stretch of the log: the flow temperature stands until the next reading. */
@@ -20,8 +21,6 @@ export interface FollowedStep {
   until: number | null
   state: 'kept' | 'short' | 'missing' | 'not known'
 }
-
-const msPerHour = 3_600_000
 
 /**
  * Follows the levels of a plan through a log, in order; a level is missing when a later one comes before it. Hours off the
@@ -67,7 +66,7 @@ export function followLevels(
         else unknown = true
         fitUntil = stretch.until
         end = k + 1
-      } else if (stretch.until - fitUntil > slackHours * msPerHour) break
+      } else if (stretch.until - fitUntil > slackHours * hourMs) break
     }
     next = end
     const held = heldHours >= neededHours - slackHours
@@ -77,7 +76,7 @@ export function followLevels(
 }
 
 function hoursOf({ from, until }: Stretch): number {
-  return (until - from) / msPerHour
+  return (until - from) / hourMs
 }
 
 function gapBetween(stretches: readonly Stretch[], from: number, until: number): boolean {

@@ -1,9 +1,8 @@
+import { dayMs } from '#model/time.ts'
 import { requireInstant } from '../../errors.ts'
 import { cleanOutline, isInside } from '../../movement/polygon.ts'
 import { demand, demandFact, type Inquiry, note } from './inquiry.ts'
 import { hoursBetween, type MoistureTest, type TestContext } from './test.ts'
-
-const msPerDay = 86_400_000
 
 /** The point must lie in the bay that the test is to release. */
 export function examinePlace(inquiry: Inquiry, { x, y }: MoistureTest, { outlineM }: TestContext): void {
@@ -74,7 +73,7 @@ export function examineCertificate(
     return
   }
   // The whole last day counts, in whatever time zone it was.
-  const lastInstant = requireInstant('instrument.certificateDueOn', `${dueOn}T00:00:00-12:00`) + msPerDay
+  const lastInstant = requireInstant('instrument.certificateDueOn', `${dueOn}T00:00:00-12:00`) + dayMs
   const valid = requireInstant('at', test.at) < lastInstant
   demandFact(
     inquiry,

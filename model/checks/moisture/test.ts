@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import { requireInstant } from '../../errors.ts'
 import type { Corner } from '../../movement/polygon.ts'
 import type { BodyOf } from '../../record/kinds.ts'
@@ -37,13 +38,11 @@ export interface TestContext {
   roomMovedK?: number | null
 }
 
-const msPerHour = 3_600_000
-
 /** Hours from one instant to another; null when either is unknown. */
 export function hoursBetween(
   from: string | number | null | undefined,
   until: string | number | null | undefined,
 ): number | null {
   if (from === undefined || from === null || until === undefined || until === null) return null
-  return (requireInstant('until', until) - requireInstant('from', from)) / msPerHour
+  return (requireInstant('until', until) - requireInstant('from', from)) / hourMs
 }

@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import type { Ensemble } from './ensemble.ts'
 import { type FineNode, type GridAxes, weightedQuantile } from './posterior.ts'
 
@@ -31,7 +32,7 @@ export function humidityBand(
     }
   }
   const startMs = ensemble.pastAt[0]!
-  const every = Math.max(24 * 3_600_000, (endMs - startMs) / MOST_POINTS)
+  const every = Math.max(24 * hourMs, (endMs - startMs) / MOST_POINTS)
   const band: BandPoint[] = []
   for (let at = startMs; at <= endMs + 1; at += every) {
     const values: number[] = []

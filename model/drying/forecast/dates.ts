@@ -1,8 +1,7 @@
-import { HOUR_MS } from '../climate.ts'
+import { dayMs, hourMs } from '#model/time.ts'
 import type { Ensemble, GridRun } from './ensemble.ts'
 import type { FineNode, GridAxes } from './posterior.ts'
 
-const DAY_MS = 24 * HOUR_MS
 /** Three-point Gauss–Hermite nodes of the standard normal. */
 const HERMITE = [
   { z: -Math.sqrt(3), weight: 1 / 6 },
@@ -75,7 +74,7 @@ export function dateSpread(
 ): DateSpread {
   const { dryMs, turnMs, horizonMs, measure, limit } = question
   const binDays = 0.1
-  const bins = Math.ceil((horizonMs - dryMs) / DAY_MS / binDays) + 2
+  const bins = Math.ceil((horizonMs - dryMs) / dayMs / binDays) + 2
   const weights = new Float64Array(bins)
   let notReached = 0
   for (const node of nodes) {
@@ -102,7 +101,7 @@ export function dateSpread(
             notReached += part
             continue
           }
-          const place = Math.max(0, (stretched - dryMs) / DAY_MS / binDays)
+          const place = Math.max(0, (stretched - dryMs) / dayMs / binDays)
           const bin = Math.floor(place)
           weights[bin]! += part * (1 - (place - bin))
           weights[bin + 1]! += part * (place - bin)
@@ -127,8 +126,8 @@ function interpolated(
   if (share === 0) return low
   if (share === 1) return high
   if (!Number.isFinite(low) || !Number.isFinite(high)) return share < 0.5 ? low : high
-  const a = Math.max(low - dryMs, HOUR_MS)
-  const b = Math.max(high - dryMs, HOUR_MS)
+  const a = Math.max(low - dryMs, hourMs)
+  const b = Math.max(high - dryMs, hourMs)
   return dryMs + a * (b / a) ** share
 }
 
@@ -139,7 +138,7 @@ export function dateQuantile(spread: DateSpread, p: number): number | null {
     const next = sum + spread.weights[i]!
     if (next >= p) {
       const share = (p - sum) / spread.weights[i]!
-      return spread.dryMs + Math.max(0, i - 0.5 + share) * spread.binDays * DAY_MS
+      return spread.dryMs + Math.max(0, i - 0.5 + share) * spread.binDays * dayMs
     }
     sum = next
   }

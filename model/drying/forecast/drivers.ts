@@ -1,4 +1,4 @@
-import { HOUR_MS } from '../climate.ts'
+import { dayMs } from '#model/time.ts'
 import { exposureOf, exposureSeries } from '../exposure.ts'
 import { tableOf } from '../materials.ts'
 import { timeAtLevel } from './dates.ts'
@@ -11,8 +11,6 @@ export interface Driver {
   daysPerUnit: number
   unit: string
 }
-
-const DAY_MS = 24 * HOUR_MS
 
 /** The middle of what has been learned, at which the drivers are worked out. */
 export interface Middle {
@@ -91,5 +89,5 @@ function daysToLimit(prepared: Prepared, middle: Middle, level: number, change: 
     stopRhPercent: prepared.measure === 'rh' ? wanted - 0.5 : Number.POSITIVE_INFINITY,
     stopMassPercent: prepared.measure === 'mass' ? wanted - 0.02 : Number.POSITIVE_INFINITY,
   })
-  return (timeAtLevel(ensemble, ensemble.runs[0]!, 0, prepared.measure, wanted) - prepared.asOfMs) / DAY_MS
+  return (timeAtLevel(ensemble, ensemble.runs[0]!, 0, prepared.measure, wanted) - prepared.asOfMs) / dayMs
 }

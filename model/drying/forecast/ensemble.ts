@@ -1,4 +1,4 @@
-import { HOUR_MS } from '../climate.ts'
+import { hourMs } from '#model/time.ts'
 import { fillColumn, makeColumn, probeAt, probeReading, waterKgM2 } from '../column.ts'
 import { type Exposure, type ExposureSeries, meanExposure, noExposure } from '../exposure.ts'
 import { type Material, tableOf } from '../materials.ts'
@@ -199,7 +199,7 @@ function sightOn(
       },
     }
   }
-  const hours = (sight.atMs - sight.setMs) / HOUR_MS
+  const hours = (sight.atMs - sight.setMs) / hourMs
   const mean = meanExposure(question.past, sight.setMs, sight.atMs, noExposure())
   return {
     step: stepAt(sight.setMs),

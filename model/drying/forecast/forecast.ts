@@ -1,5 +1,5 @@
+import { dayMs } from '#model/time.ts'
 import { saturationPressurePa } from '../../air/index.ts'
-import { HOUR_MS } from '../climate.ts'
 import type { ReadyForecast } from '../forecast-shape.ts'
 import { transportFactor } from '../vapour.ts'
 import { humidityBand } from './band.ts'
@@ -13,7 +13,6 @@ import { type ForecastInput, FUTURE_TEMPERATURE_SD_K, type Prepared, prepare } f
 import type { Group } from './readings.ts'
 import { forecastWhy } from './reasons.ts'
 
-const DAY_MS = 24 * HOUR_MS
 /** A bay whose air is within this of the limit dries so slowly at the end that no date is given. */
 const NEVER_MARGIN_PERCENT = 2
 /** How the grid is run: the model's own long steps, or a slower way that checks them. */
@@ -120,7 +119,7 @@ function presentForecast(input: ForecastInput, dates: ForecastDates): ReadyForec
   const iso = (ms: number | null) => (ms === null ? null : new Date(ms).toISOString())
   const three = { p10: iso(quantileMs(0.1)), p50: iso(p50Ms), p90: iso(p90Ms) }
   const used = sorted.usable.length
-  const lastMs = (p90Ms ?? p50Ms ?? prepared.turnMs + 180 * DAY_MS) + 14 * DAY_MS
+  const lastMs = (p90Ms ?? p50Ms ?? prepared.turnMs + 180 * dayMs) + 14 * dayMs
   const bandEndMs = Math.max(prepared.turnMs, Math.min(prepared.horizonMs, lastMs))
   return {
     asOf: new Date(prepared.asOfMs).toISOString(),

@@ -1,4 +1,5 @@
-import { HOUR_MS, isSeries } from '../climate.ts'
+import { hourMs } from '#model/time.ts'
+import { isSeries } from '../climate.ts'
 import { runGrid } from './ensemble.ts'
 import { offsetPriors } from './offset.ts'
 import type { BayLesson } from './pool.ts'
@@ -24,7 +25,7 @@ export function lessonOf(
   const axes = gridAxes(prior, material.constants.startWaterSpread.value, 0)
   const ensemble = runGrid({
     ...prepared,
-    horizonMs: turnMs + HOUR_MS,
+    horizonMs: turnMs + hourMs,
     sights: sorted.usable.map((reading) => reading.sight),
     kappas: axes.lnKappas.map(Math.exp),
     wetness: axes.wetness,

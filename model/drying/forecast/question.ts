@@ -1,3 +1,4 @@
+import { dayMs, hourMs } from '#model/time.ts'
 import { InputError, requireInstant, requireNumber } from '../../errors.ts'
 import type { Limit } from '../../rules/limit.ts'
 import {
@@ -5,7 +6,6 @@ import {
   type ClimateGap,
   type ClimateSample,
   type ConstantClimate,
-  HOUR_MS,
   type HourlyClimate,
   hourlyClimate,
   isSeries,
@@ -91,7 +91,6 @@ export interface Prepared extends PreparedBay {
   limitGroup: Group
 }
 
-const DAY_MS = 24 * HOUR_MS
 /** How far ahead the grid looks. */
 export const HORIZON_DAYS = 730
 const FUTURE_RH_SD = 4
@@ -128,7 +127,7 @@ export function prepareBay(input: DryingBay): PreparedBay | { missing: string[] 
   const asOfMs = requireInstant('asOf', input.asOf)
   const assumptions: string[] = []
   const usualDays = input.material.constants.sealedDays.value
-  let dryMs = laidMs + usualDays * DAY_MS
+  let dryMs = laidMs + usualDays * dayMs
   if (input.curing.sealedUntil === null) {
     assumptions.push(
       `When the curing sheet came off is not recorded; ${usualDays} days after laying are assumed.`,
@@ -139,7 +138,7 @@ export function prepareBay(input: DryingBay): PreparedBay | { missing: string[] 
       'curing.sealedUntil',
       'curing.sealedUntil is before curing.laidAt; a bay is laid before its sheet comes off.',
     )
-  if (asOfMs - dryMs > 10 * 366 * DAY_MS)
+  if (asOfMs - dryMs > 10 * 366 * dayMs)
     throw new InputError('asOf', 'asOf is more than ten years after drying began.')
 
   const prior = input.prior ?? { lnKappaMean: 0, lnKappaSd: input.material.constants.lnKappaSd.value }
@@ -151,7 +150,7 @@ export function prepareBay(input: DryingBay): PreparedBay | { missing: string[] 
       : requireNumber('futureRhSd', input.futureRhSd, 0, 20, '% RH')
 
   const turnMs = Math.max(asOfMs, dryMs)
-  const horizonMs = turnMs + HORIZON_DAYS * DAY_MS
+  const horizonMs = turnMs + HORIZON_DAYS * dayMs
   requireClimate('pastClimate', input.pastClimate)
   const futureAir = futureAirOf(input.pastClimate, input.futureClimate, asOfMs)
   if (futureAir === null) {
@@ -172,7 +171,7 @@ export function prepareBay(input: DryingBay): PreparedBay | { missing: string[] 
   const hourly = hourlyClimate(
     noPast ? futureAir : known,
     laidMs,
-    Math.max(turnMs, laidMs + HOUR_MS),
+    Math.max(turnMs, laidMs + hourMs),
     'pastClimate',
   )
   for (const gap of hourly.gaps) {
@@ -228,7 +227,7 @@ function futureAirOf(past: Climate, future: FutureClimate, asOfMs: number): Requ
     return meanAir(
       past.filter((sample) => {
         const at = requireInstant('pastClimate', sample.at)
-        return at <= asOfMs && at >= asOfMs - days * DAY_MS
+        return at <= asOfMs && at >= asOfMs - days * dayMs
       }),
     )
   }
@@ -244,7 +243,7 @@ function typedFuture(
   table: PoreTable,
 ): ExposureSeries {
   const endMs = requireInstant('futureClimate', samples.at(-1)!.at)
-  const series = hourlyClimate(samples, turnMs, Math.max(endMs, turnMs + HOUR_MS), 'futureClimate')
+  const series = hourlyClimate(samples, turnMs, Math.max(endMs, turnMs + hourMs), 'futureClimate')
   // After the last typed hour the mean holds: a last hour made of it is what `meanExposure` carries on.
   const hours = series.hours + 1
   const lengthen = (values: Float64Array, last: number) => {

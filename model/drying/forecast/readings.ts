@@ -1,6 +1,6 @@
+import { hourMs } from '#model/time.ts'
 import { InputError, requireInstant, requireNumber } from '../../errors.ts'
 import type { MoistureMethod } from '../../record/words.ts'
-import { HOUR_MS } from '../climate.ts'
 import type { Material } from '../materials.ts'
 import type { Sight } from './ensemble.ts'
 
@@ -126,7 +126,7 @@ export function sortReadings(
       reading.toMm === undefined
         ? bay.thicknessMm
         : requireNumber(`${field}.toMm`, reading.toMm, fromMm + 1, bay.thicknessMm, 'mm')
-    const setMs = atMs - (reading.boxHours ?? DEFAULT_BOX_HOURS) * HOUR_MS
+    const setMs = atMs - (reading.boxHours ?? DEFAULT_BOX_HOURS) * hourMs
     if (atMs > bay.asOfMs)
       sorted.unused.push({ id, note: 'Taken after the day this forecast stands on, so it is not used.' })
     else if (atMs < bay.dryMs)

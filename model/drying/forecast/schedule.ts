@@ -1,4 +1,4 @@
-import { HOUR_MS } from '../climate.ts'
+import { hourMs } from '#model/time.ts'
 import { type Exposure, type ExposureSeries, meanExposure, noExposure } from '../exposure.ts'
 import { selfDesiccation } from '../hydration.ts'
 import { capacityAt, conductivityAt, type PoreTable } from '../tables.ts'
@@ -38,7 +38,7 @@ export function stepTimes(
   for (const stop of stops) {
     while (stop - now > 1) {
       const wanted =
-        Math.min(policy.longestH, policy.firstH + policy.share * ((now - fromMs) / HOUR_MS)) * HOUR_MS
+        Math.min(policy.longestH, policy.firstH + policy.share * ((now - fromMs) / hourMs)) * hourMs
       // The last steps before an event share what is left, so that none is a splinter.
       const left = stop - now
       now = left <= wanted ? stop : left < 2 * wanted ? now + left / 2 : now + wanted

@@ -1,8 +1,7 @@
+import { hourMs } from '#model/time.ts'
 import type { SeriesQuantity } from '../../record/climate.ts'
 import { type BayStory, entriesOf, type StorySeries } from '../../record/story.ts'
 import type { ClimateSample } from '../climate.ts'
-
-const HOUR_MS = 3_600_000
 
 export interface PastClimate {
   /** One sample an hour at most, ascending. */
@@ -28,11 +27,11 @@ interface Hour {
 export function pastClimateOf(story: BayStory, asOf: number): PastClimate {
   const hours = new Map<number, Hour>()
   const hourOf = (at: number) => {
-    const key = Math.floor(at / HOUR_MS)
+    const key = Math.floor(at / hourMs)
     let hour = hours.get(key)
     if (hour === undefined) {
       hour = {
-        at: (key + 0.5) * HOUR_MS,
+        at: (key + 0.5) * hourMs,
         airC: 0,
         rhPercent: 0,
         count: 0,

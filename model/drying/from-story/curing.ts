@@ -1,7 +1,6 @@
+import { dayMs } from '#model/time.ts'
 import { type BayStory, entriesOf } from '../../record/story.ts'
 import type { Taken } from './layer.ts'
-
-const DAY_MS = 86_400_000
 
 /** Returns when the bay was finished [epoch ms], or null while it is not laid. */
 export function laidAtOf(story: BayStory): number | null {
@@ -28,7 +27,7 @@ export function sealedUntilOf(
   const last = sheets.at(-1)
   if (last === undefined) return { value: null, assumption: null }
   if (last.kind === 'sheet-on') {
-    const planned = Math.max(asOf, laidAt + usualDays * DAY_MS)
+    const planned = Math.max(asOf, laidAt + usualDays * dayMs)
     return {
       value: planned,
       assumption: `The curing sheet is still on; it is assumed to come off on ${new Date(planned).toISOString().slice(0, 10)}.`,

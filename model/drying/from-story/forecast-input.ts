@@ -1,3 +1,4 @@
+import { dayMs } from '#model/time.ts'
 import { type BayStory, storyAsOf } from '../../record/story.ts'
 import type { Covering } from '../../record/words.ts'
 import { type EffectiveRules, type Limit, rulesOfProject } from '../../rules/index.ts'
@@ -28,7 +29,6 @@ export interface InputFromStory {
   missing: string[]
 }
 
-const DAY_MS = 86_400_000
 /** How many days of readings stand for the weeks to come. */
 export const recentDays = 14
 /** The room when nobody read it: unheated but closed, in Europe, most of the year. Our judgement. */
@@ -117,7 +117,7 @@ function futureOf(
   lastReadAt: string | number | undefined,
   asOf: number,
 ): { climate: FutureClimate; assumption: string } {
-  const recent = typeof lastReadAt === 'number' && lastReadAt >= asOf - recentDays * DAY_MS
+  const recent = typeof lastReadAt === 'number' && lastReadAt >= asOf - recentDays * dayMs
   return recent
     ? {
         climate: { meanOfRecentDays: recentDays },

@@ -1,10 +1,9 @@
+import { dayMs } from '#model/time.ts'
 import type { BayStory } from '../../record/story.ts'
 import { forecastReady } from '../forecast/forecast.ts'
 import type { NewScreedDrying } from '../forecast-shape.ts'
 import { forecastInputOfStory, type StoryQuestion } from './forecast-input.ts'
 import { gridWithProgress } from './grid-progress.ts'
-
-const DAY_MS = 86_400_000
 
 /**
  * Returns how long a new screed like the bay's own would take to keep the limit of the covering, laid today in the room as
@@ -23,9 +22,9 @@ export function newScreedDrying(
   const { input, missing } = forecastInputOfStory(story, question)
   if (input === null) return { p50Days: null, p90Days: null, missing }
   const { asOf } = question
-  const sealedUntil = asOf + input.material.constants.sealedDays.value * DAY_MS
+  const sealedUntil = asOf + input.material.constants.sealedDays.value * dayMs
   const laidNow = { ...input, asOf, readings: [], curing: { ...input.curing, laidAt: asOf, sealedUntil } }
   const forecast = forecastReady(laidNow, gridWithProgress(onProgress))
-  const days = (date: string | null) => (date === null ? null : Math.ceil((Date.parse(date) - asOf) / DAY_MS))
+  const days = (date: string | null) => (date === null ? null : Math.ceil((Date.parse(date) - asOf) / dayMs))
   return { p50Days: days(forecast.p50), p90Days: days(forecast.p90), missing: forecast.missing }
 }

@@ -1,3 +1,4 @@
+import { hourMs } from '#model/time.ts'
 import { acceptMoisture, moistureLimit, type TestContext } from '../../checks/index.ts'
 import { areaOf } from '../../movement/index.ts'
 import type { StoryEntryOf } from '../../record/entry.ts'
@@ -13,8 +14,6 @@ export interface TakenReadings {
   /** Tests that were left out or lack something, as sentences. */
   notes: string[]
 }
-
-const HOUR_MS = 3_600_000
 
 /**
  * Returns the moisture tests that a forecast can learn from. A test that was not carried out as its method demands is
@@ -103,7 +102,7 @@ function readingOf({ id, happenedAt, body }: Test, thicknessMm: number): Moistur
     }
     case 'hygrometer box': {
       if (last === undefined) return null
-      const hours = body.setAt === undefined ? 0 : (Date.parse(last.at) - Date.parse(body.setAt)) / HOUR_MS
+      const hours = body.setAt === undefined ? 0 : (Date.parse(last.at) - Date.parse(body.setAt)) / hourMs
       const known = hours >= 1 && hours <= 2000
       return {
         id,

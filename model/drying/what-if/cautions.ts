@@ -1,11 +1,10 @@
+import { dayMs } from '#model/time.ts'
 import { dewPointC, surfaceRhPercent } from '../../air/index.ts'
 import type { EffectiveRules, Limit } from '../../rules/index.ts'
 import type { ConstantClimate } from '../climate.ts'
 import type { AirState } from '../equipment.ts'
 import type { ForecastInput, Prepared } from '../forecast/question.ts'
 import type { WayCaution, WayId } from './shapes.ts'
-
-const DAY_MS = 86_400_000
 
 export interface CautionScene {
   way: WayId
@@ -48,19 +47,19 @@ function youngBays({ way, air, bays, rules, dayOf }: CautionScene): WayCaution[]
   const isForced = driesAir.includes(way) || way === 'heat' || way === 'heat and ventilate'
   const soon = bays.filter(
     ({ prepared }) =>
-      prepared.turnMs < prepared.dryMs + limits['drying.forcedStopDays'].value * DAY_MS && isForced,
+      prepared.turnMs < prepared.dryMs + limits['drying.forcedStopDays'].value * dayMs && isForced,
   )
   for (const { name, prepared } of soon)
     found.push(
       stop(
-        `${name}: no drying by force until ${dayOf(prepared.dryMs + limits['drying.forcedStopDays'].value * DAY_MS)}, ${limits['drying.forcedStopDays'].value} days after curing. The layer is weak and cracks, curls or lets go of its base.`,
+        `${name}: no drying by force until ${dayOf(prepared.dryMs + limits['drying.forcedStopDays'].value * dayMs)}, ${limits['drying.forcedStopDays'].value} days after curing. The layer is weak and cracks, curls or lets go of its base.`,
         limits['drying.forcedStopDays'],
       ),
     )
   const young = bays.some(
     ({ prepared }) =>
       prepared.material.binder === 'cement' &&
-      prepared.turnMs - prepared.laidMs < limits['drying.forcedWatchDays'].value * DAY_MS,
+      prepared.turnMs - prepared.laidMs < limits['drying.forcedWatchDays'].value * dayMs,
   )
   if (young && soon.length === 0 && isForced)
     found.push(
@@ -86,7 +85,7 @@ function floorHeating({ way, air, bays, rules, dayOf }: CautionScene): WayCautio
   for (const { name, prepared } of bays) {
     const first =
       limits[prepared.material.binder === 'cement' ? 'heat.firstCementDays' : 'heat.firstCalciumSulfateDays']
-    const at = prepared.laidMs + first.value * DAY_MS
+    const at = prepared.laidMs + first.value * dayMs
     if (prepared.turnMs < at)
       found.push(stop(`${name}: no first heat before ${dayOf(at)}, ${first.value} days after laying.`, first))
   }

@@ -1,9 +1,10 @@
+import { dayMs } from '#model/time.ts'
 import { requireNumber } from '../../errors.ts'
 import { areaOf } from '../../movement/index.ts'
 import type { BayId } from '../../record/ids.ts'
 import type { BayStory } from '../../record/story.ts'
 import { type EffectiveRules, rulesOfProject } from '../../rules/index.ts'
-import { type ConstantClimate, HOUR_MS, isSeries, meanAir } from '../climate.ts'
+import { type ConstantClimate, isSeries, meanAir } from '../climate.ts'
 import type { AirState } from '../equipment.ts'
 import { type ForecastDates, forecastDates } from '../forecast/forecast.ts'
 import type { ForecastInput } from '../forecast/question.ts'
@@ -26,7 +27,6 @@ import type {
 } from './shapes.ts'
 import { type DryingBay, waterOf, weekMeanKgPerDay } from './water.ts'
 
-const DAY_MS = 24 * HOUR_MS
 /** Doors and windows shut, nobody sealed anything (our judgement). */
 export const ASSUMED_SHUT_AIR_CHANGES = 0.5
 
@@ -172,7 +172,7 @@ function shutAirChanges(
     return { value: shutAirChangesPerH, from: 'typed', because: 'typed on this page' }
   const drying = bays.every(
     ({ input, dates: { prepared } }) =>
-      prepared.asOfMs > prepared.dryMs + 3 * DAY_MS && 'meanOfRecentDays' in input.futureClimate,
+      prepared.asOfMs > prepared.dryMs + 3 * dayMs && 'meanOfRecentDays' in input.futureClimate,
   )
   const worked =
     outdoor === null || !drying
@@ -274,7 +274,7 @@ function datesOf({ quantileMs, notReachedProbability }: ForecastDates): WayDates
 function endOf({ p50, p90 }: WayDates, from: number): number | null {
   if (p50 === null) return null
   const likely = Date.parse(p50)
-  return likely > from + DAY_MS || p90 === null ? likely : Date.parse(p90)
+  return likely > from + dayMs || p90 === null ? likely : Date.parse(p90)
 }
 
 /** No date is later than any date. */
@@ -285,5 +285,5 @@ function isLater(a: string | null, b: string | null): boolean {
 
 function comparedTo(waiting: WayFound, way: WayFound | WayLacking): WayFound | WayLacking {
   if ('lacks' in way || way.p50 === null || waiting.p50 === null) return way
-  return { ...way, daysGained: (Date.parse(waiting.p50) - Date.parse(way.p50)) / DAY_MS }
+  return { ...way, daysGained: (Date.parse(waiting.p50) - Date.parse(way.p50)) / dayMs }
 }

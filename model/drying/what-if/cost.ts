@@ -1,8 +1,7 @@
+import { dayMs } from '#model/time.ts'
 import type { Why } from '../../why.ts'
 import type { Machines, WayMeans } from './means.ts'
 import type { WayFound } from './shapes.ts'
-
-const DAY_MS = 86_400_000
 
 /** What a firm pays, in the currency of the project. Null: not typed, and then a cost that needs it is not known. */
 export interface Prices {
@@ -88,7 +87,7 @@ export function costOfWay(way: WayFound, means: WayMeans, machines: Machines, pr
 }
 
 function daysUntil({ from }: WayFound, iso: string | null): number | null {
-  return iso === null ? null : Math.max(0, Math.ceil((Date.parse(iso) - Date.parse(from)) / DAY_MS))
+  return iso === null ? null : Math.max(0, Math.ceil((Date.parse(iso) - Date.parse(from)) / dayMs))
 }
 
 /** Fans run all day; a dehumidifier as long as it takes to draw the mean water at its capacity in this room. */

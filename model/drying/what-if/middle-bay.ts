@@ -1,4 +1,5 @@
-import { type ConstantClimate, HOUR_MS } from '../climate.ts'
+import { hourMs } from '#model/time.ts'
+import type { ConstantClimate } from '../climate.ts'
 import { fillColumn } from '../column.ts'
 import { exposureOf, meanExposure, noExposure } from '../exposure.ts'
 import type { Middle } from '../forecast/drivers.ts'
@@ -15,8 +16,8 @@ export function middleBay(prepared: Prepared, middle: Middle): Bay {
   fillColumn(bay.column, h, waterAt(table, h))
   bay.equivalentAgeS = prepared.ageAtDryS
   const exposure = noExposure()
-  for (let at = prepared.dryMs; at < prepared.turnMs - 1; at += HOUR_MS) {
-    const to = Math.min(at + HOUR_MS, prepared.turnMs)
+  for (let at = prepared.dryMs; at < prepared.turnMs - 1; at += hourMs) {
+    const to = Math.min(at + hourMs, prepared.turnMs)
     dryFor(bay, (to - at) / 1000, meanExposure(prepared.past, at, to, exposure), null)
   }
   return bay

@@ -1,9 +1,8 @@
+import { dayMs } from '#model/time.ts'
 import { type BayStory, entriesOf, type StorySeries } from '../../record/story.ts'
 import type { AirState } from '../equipment.ts'
 import { recentDays } from '../from-story/forecast-input.ts'
 import type { Known } from './shapes.ts'
-
-const DAY_MS = 86_400_000
 
 /**
  * Returns the air outdoors as the record knows it: the mean of what was read outside in the last 14 days, else the
@@ -14,7 +13,7 @@ export function outdoorOfStories(stories: readonly BayStory[], asOf: number): Kn
 }
 
 function readOutside(stories: readonly BayStory[], asOf: number): Known<AirState> | null {
-  const since = asOf - recentDays * DAY_MS
+  const since = asOf - recentDays * dayMs
   const airC: number[] = []
   const rhPercent: number[] = []
   const seen = new Set<string>()

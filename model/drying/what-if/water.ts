@@ -1,3 +1,4 @@
+import { dayMs } from '#model/time.ts'
 import type { Why } from '../../why.ts'
 import type { ConstantClimate } from '../climate.ts'
 import type { ForecastDates } from '../forecast/forecast.ts'
@@ -5,7 +6,6 @@ import type { Bay } from '../march.ts'
 import { waterAhead } from './middle-bay.ts'
 import type { WayWater } from './shapes.ts'
 
-const DAY_MS = 86_400_000
 /** Where no date is in sight, the mean is over this many days. */
 const MEAN_WITHOUT_DATE_DAYS = 90
 /** A fresh layer holds water that the model leaves out; it leaves in the first days. */
@@ -43,12 +43,12 @@ export function waterOf({
   leakKgPerDay: number | null
 }): WayWater {
   const from = Math.max(...bays.map(({ dates }) => dates.prepared.turnMs))
-  const days = untilMs === null ? MEAN_WITHOUT_DATE_DAYS : Math.max(1, Math.ceil((untilMs - from) / DAY_MS))
+  const days = untilMs === null ? MEAN_WITHOUT_DATE_DAYS : Math.max(1, Math.ceil((untilMs - from) / dayMs))
   const kgPerDay = byDay(bays, airOf, Math.max(days, WEEK_DAYS))
   const counted = kgPerDay.slice(0, days)
   const totalKg = sum(counted)
   const isFresh = bays.some(
-    ({ dates: { prepared } }) => prepared.turnMs - prepared.dryMs < FRESH_DAYS * DAY_MS,
+    ({ dates: { prepared } }) => prepared.turnMs - prepared.dryMs < FRESH_DAYS * dayMs,
   )
   const allowance = isFresh ? FRESH_ALLOWANCE : 1
   const water = {

@@ -1,4 +1,5 @@
 import { type BayStory, entriesOf } from '#model/record/story.ts'
+import { hourMs } from '#model/time.ts'
 import { siteDayStart } from './time.ts'
 
 export interface HeatingPoint {
@@ -56,8 +57,8 @@ export function heatingDays(points: readonly HeatingPoint[], timeZone: string): 
   for (const { at, flowC, entry } of points) {
     if (flowC === null) continue
     const last = days.at(-1)
-    // A site day is at most 25 h long, so a reading within 22 h of midnight needs no calendar.
-    const day = last !== undefined && at - last.day < 22 * 3_600_000 ? last.day : siteDayStart(at, timeZone)
+    // A site day is at least 23 h long, so a reading within 22 h of midnight needs no calendar.
+    const day = last !== undefined && at - last.day < 22 * hourMs ? last.day : siteDayStart(at, timeZone)
     if (last !== undefined && last.day === day) {
       if (flowC > last.flowC) Object.assign(last, { at, flowC, entry })
     } else days.push({ day, at, flowC, entry })

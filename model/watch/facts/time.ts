@@ -1,8 +1,7 @@
 import { TZDate } from '@date-fns/tz'
+import { dayMs, hourMs } from '#model/time.ts'
 
-export const minuteMs = 60_000
-export const hourMs = 60 * minuteMs
-export const dayMs = 24 * hourMs
+export { dayMs, hourMs, minuteMs } from '#model/time.ts'
 
 export const hoursBetween = (from: number, until: number): number => (until - from) / hourMs
 export const daysBetween = (from: number, until: number): number => (until - from) / dayMs

@@ -4,7 +4,7 @@ import { keepsLimit } from '#model/rules/index.ts'
 import type { Evidence } from '../alert.ts'
 import { airTrace } from '../facts/air.ts'
 import type { BayFacts } from '../facts/index.ts'
-import { dayMs, hourMs, hoursBetween } from '../facts/time.ts'
+import { dayMs, hourMs, hoursBetween, minuteMs } from '../facts/time.ts'
 import { lastIndexBy, lowestIn } from '../facts/trace.ts'
 import { type AlertRule, type Raised, shows } from '../rule.ts'
 
@@ -184,7 +184,7 @@ function sameMinute({ story, rules }: BayFacts): Odd[] {
   const byMinute = new Map<number, Typed[]>()
   for (const { id, happenedAt, source } of entriesOf(story, 'air-read')) {
     if (source !== 'typed') continue
-    const minute = Math.floor((happenedAt % dayMs) / 60_000)
+    const minute = Math.floor((happenedAt % dayMs) / minuteMs)
     byMinute.set(minute, [...(byMinute.get(minute) ?? []), { id, happenedAt, key: '' }])
   }
   return [...byMinute.values()]

@@ -1,6 +1,5 @@
 export { boxReading } from './box.ts'
 export type { Climate, ClimateGap, ClimateSample, ConstantClimate } from './climate.ts'
-export { type AirState, type Equipment, equipmentFor } from './equipment.ts'
 export { forecastReady } from './forecast/forecast.ts'
 export { type BayLesson, type PooledPrior, poolLessons } from './forecast/pool.ts'
 export type { ForecastInput, FutureClimate } from './forecast/question.ts'
@@ -13,7 +12,6 @@ export { limitOfStory } from './from-story/limit.ts'
 export { mixOfStory } from './from-story/mix.ts'
 export { newScreedDrying } from './from-story/new-screed.ts'
 export type { HeatingStep } from './heat.ts'
-export { type DryingLoad, type DryingLoadInput, dryingLoad } from './load.ts'
 export {
   type Constant,
   type ConstantName,
@@ -31,4 +29,3 @@ export {
   type Profile,
   simulateDrying,
 } from './simulate.ts'
-export { compareWays, type Way, type WayResult } from './ways.ts'

@@ -1,5 +1,4 @@
 export { type CauseCode, causeCodes, causes, type Points, symptomPoints } from './causes.ts'
-export { crackAdvice, crackWidths } from './crack-advice.ts'
 export { diagnose, thinBelowPercent } from './diagnose.ts'
 export {
   type EvidenceId,

@@ -221,33 +221,6 @@ export interface Movement {
 
 // Cracks and repair -------------------------------------------------------------------------------------------------
 
-export interface CrackQuestion {
-  /** Mean of five places or more; null when nobody measured. */
-  widthMm?: number | null
-  card?: 'slides in' | 'does not' | null
-  /** True: a gauge showed it still. Null: nobody has shown either. */
-  stable: boolean | null
-  floating: boolean
-  heated: boolean
-  covering: Covering | null
-  stepMm?: number | null
-  /** The crack cuts off a piece that rocks. */
-  isolatedPiece?: boolean
-  /** At a threshold, over a base joint or between heating zones. */
-  whereJointBelongs?: boolean
-}
-
-export interface CrackAdvice {
-  advice: 'measure first' | 'leave' | 'fill' | 'fill and tie' | 'turn into joint' | 'cut out'
-  /** The rule that decides, R01 to R11. */
-  rule: RepairRule
-  because: string
-  /** The test that is missing; null when none is. */
-  measure: string | null
-  widthMm: { atLeast: number | null; atMost: number | null }
-  cautions: string[]
-}
-
 export type RepairRule = 'R01' | 'R02' | 'R03' | 'R04' | 'R05' | 'R06' | 'R07' | 'R08' | 'R09' | 'R10' | 'R11'
 
 export interface RateRange {

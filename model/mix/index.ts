@@ -7,6 +7,6 @@ export {
   gradeBand,
   type Passing,
 } from './grading.ts'
-export { batchesFor, massBalance } from './quantity.ts'
+export { massBalance } from './quantity.ts'
 export { isMixKnown, isSameMix, type Mix, mixOf } from './same-mix.ts'
 export { whyProportions } from './why.ts'

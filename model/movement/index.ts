@@ -2,7 +2,6 @@ export { type BayQuestion, type BayShape, bayShape, checkBay } from './bay.ts'
 export { edgeStripMm, thermalMovementMm } from './edge.ts'
 export { areaOf, type Corner, cleanOutline, isInside, type Point, type Segment } from './polygon.ts'
 export {
-  autogenousShrinkageStrain,
   basicDryingShrinkage,
   dryingShrinkageStrain,
   type ShrinkageQuestion,

@@ -70,19 +70,6 @@ export function dryingShrinkageStrain(question: ShrinkageQuestion): number {
   return timeFactor * sizeFactor(sizeMm) * basicDryingShrinkage(fcmMPa, cementClass, rhPercent)
 }
 
-/**
- * Returns the autogenous shrinkage strain at an age: 2.5·(fck − 10)·10⁻⁶·(1 − exp(−0.2·√t)), none below fck 10.
- *
- * @throws InputError when a value is out of range.
- * @source EN 1992-1-1 3.1.4 (3.11) to (3.13).
- * @provenance from memory
- */
-export function autogenousShrinkageStrain(args: { fcmMPa: number; ageDays: number }): number {
-  const fckMPa = requireNumber('fcmMPa', args.fcmMPa, 8, 98, 'N/mm²') - 8
-  const ageDays = requireNumber('ageDays', args.ageDays, 0, 36_500, 'days')
-  return 2.5 * Math.max(0, fckMPa - 10) * 1e-6 * (1 - Math.exp(-0.2 * Math.sqrt(ageDays)))
-}
-
 function sizeFactor(sizeMm: number): number {
   const next = sizeFactors.findIndex(([size]) => sizeMm <= size)
   if (next === 0) return sizeFactors[0][1]

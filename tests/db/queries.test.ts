@@ -1,7 +1,5 @@
-import fc from 'fast-check'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { bayStory, listFacts, projectOutline, projectSummaries, seriesWindow, subjectOf } from '#db/index.ts'
-import { extremesOf } from '#db/queries/series-window.ts'
+import { bayStory, listFacts, projectOutline, projectSummaries, subjectOf } from '#db/index.ts'
 import type { BayId, ProjectId } from '#model/record/ids.ts'
 import { storyAsOf } from '#model/record/story.ts'
 import { everyKind } from './every-kind.ts'
@@ -210,32 +208,6 @@ describe('lists', () => {
     open.append(read)
     expect(of(read.id)).toBeNull()
     expect(of(nextId())).toBeNull()
-  })
-})
-
-describe('a window of a series', () => {
-  it('WIN-1: few readings come as they are, ends included', () => {
-    importLogger(open, roomReadings(10, morning, hour))
-    const window = seriesWindow(open.record.read, 1, morning + hour, morning + 3 * hour, 100)
-    expect(window).toMatchObject({ series: 1, quantity: 'airC', unit: '°C', readings: 3 })
-    expect(window.at).toEqual([1, 2, 3].map((i) => morning + i * hour))
-    expect(() => seriesWindow(open.record.read, 9, 0, 1, 10)).toThrow(/knows no series/)
-  })
-
-  it('WIN-2: thinning keeps the lowest and the highest reading, order and number, for any readings', () => {
-    const values = fc.array(fc.double({ min: -30, max: 50, noNaN: true }), { minLength: 1, maxLength: 400 })
-    fc.assert(
-      fc.property(values, fc.integer({ min: 2, max: 120 }), (value, most) => {
-        const kept = extremesOf(value, most)
-        expect(kept.length).toBeLessThanOrEqual(Math.max(most, 2))
-        expect(kept).toEqual([...new Set(kept)].sort((a, b) => a - b))
-        const shown = kept.map((i) => value[i]!)
-        expect(Math.min(...shown)).toBe(Math.min(...value))
-        expect(Math.max(...shown)).toBe(Math.max(...value))
-        if (value.length <= most) expect(shown).toEqual(value)
-      }),
-      { seed: 3 },
-    )
   })
 })
 

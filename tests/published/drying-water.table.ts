@@ -1,4 +1,4 @@
-import { boxReading, dryingLoad, equipmentFor } from '#model/drying/index.ts'
+import { boxReading } from '#model/drying/index.ts'
 import { tableOf } from '#model/drying/materials.ts'
 import { humidityOfWater, waterAt } from '#model/drying/tables.ts'
 import {
@@ -54,21 +54,8 @@ function daysToMass(percent: number): number {
   return k - 1 + (mass[k - 1]! - percent) / (mass[k - 1]! - mass[k]!) - outputAfter(sulfate50, 0)
 }
 
-const load = () =>
-  dryingLoad({
-    areaM2: 200,
-    material: screeds.screed,
-    thicknessMm: 65,
-    faces: 1,
-    climate: { airC: 20, rhPercent: 60 },
-    days: 72,
-  })
-const need = (outdoor: { airC: number; rhPercent: number }) =>
-  equipmentFor({ loadKgPerDay: 40, room: { airC: 20, rhPercent: 60 }, outdoor })
-const winter = { airC: 5, rhPercent: 80 }
-
 export default publishedTable<Input>({
-  title: 'drying: profile, water given off, boxes, load and equipment',
+  title: 'drying: profile, water given off and boxes',
   unit: 'own unit of each row',
   calculate: (input) => input(),
   rows: [
@@ -175,24 +162,6 @@ export default publishedTable<Input>({
         ),
       0.899,
       1.5e-3,
-    ),
-    row('200 m² of 65 mm: water until 75 %, kg', () => load().totalKg, 886, 4),
-    row('200 m² of 65 mm: mean, kg/day', () => load().meanKgPerDay, 12.3, 0.06),
-    row('200 m² of 65 mm: day 1, kg', () => load().kgPerDay[0]!, 105, 0.6),
-    row('40 kg/day by winter air, m³/h', () => need(winter).ventilationM3PerH!, 315, 1),
-    row('heat for that air, kW', () => need(winter).ventilationHeatKW!, 1.59, 0.01),
-    row('heat of evaporation of 40 kg/day, kW', () => need(winter).evaporationHeatKW, 1.13, 0.01),
-    row(
-      '40 kg/day by mild damp air, m³/h',
-      () => need({ airC: 15, rhPercent: 75 }).ventilationM3PerH!,
-      1780,
-      8,
-    ),
-    row(
-      'dehumidifier nameplate for 40 kg/day, most, kg/day',
-      () => need(winter).dehumidifierNameplateKgPerDay.high,
-      100,
-      1e-9,
     ),
   ],
 })

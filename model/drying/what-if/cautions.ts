@@ -2,8 +2,8 @@ import { dayMs } from '#model/time.ts'
 import { dewPointC, surfaceRhPercent } from '../../air/index.ts'
 import type { EffectiveRules, Limit } from '../../rules/index.ts'
 import type { ConstantClimate } from '../climate.ts'
-import type { AirState } from '../equipment.ts'
 import type { ForecastInput, Prepared } from '../forecast/question.ts'
+import type { AirState } from '../humidity-ratio.ts'
 import type { WayCaution, WayId } from './shapes.ts'
 
 export interface CautionScene {

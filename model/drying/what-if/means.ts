@@ -1,7 +1,7 @@
 import { dewPointC, saturationPressurePa } from '../../air/index.ts'
 import { requireNumber } from '../../errors.ts'
 import type { Why } from '../../why.ts'
-import type { AirState } from '../equipment.ts'
+import type { AirState } from '../humidity-ratio.ts'
 import { dryAirKgPerH } from './room-air.ts'
 import type { RoomFacts, WayFound, WayId } from './shapes.ts'
 

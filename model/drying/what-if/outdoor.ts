@@ -1,7 +1,7 @@
 import { dayMs } from '#model/time.ts'
 import { type BayStory, entriesOf, type StorySeries } from '../../record/story.ts'
-import type { AirState } from '../equipment.ts'
 import { recentDays } from '../from-story/forecast-input.ts'
+import type { AirState } from '../humidity-ratio.ts'
 import type { Known } from './shapes.ts'
 
 /**

@@ -1,6 +1,6 @@
 import { saturationPressurePa } from '../../air/index.ts'
 import { requireNumber } from '../../errors.ts'
-import { type AirState, humidityRatio } from '../equipment.ts'
+import { type AirState, humidityRatio } from '../humidity-ratio.ts'
 
 const PRESSURE_PA = 101_325
 const DRY_AIR_GAS_CONSTANT = 287.042 // J/(kg K)

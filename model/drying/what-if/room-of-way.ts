@@ -1,6 +1,6 @@
 import type { Why } from '../../why.ts'
 import type { ConstantClimate } from '../climate.ts'
-import { humidityRatio } from '../equipment.ts'
+import { humidityRatio } from '../humidity-ratio.ts'
 import { balancedRhPercent, dryAirKgPerH } from './room-air.ts'
 import type { RoomFacts, RoomPlan, WayId } from './shapes.ts'
 import { type DryingBay, weekMeanKgPerDay } from './water.ts'

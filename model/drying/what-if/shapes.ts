@@ -1,7 +1,7 @@
 import type { BayId } from '../../record/ids.ts'
 import type { Provenance } from '../../rules/limit.ts'
 import type { Why } from '../../why.ts'
-import type { AirState } from '../equipment.ts'
+import type { AirState } from '../humidity-ratio.ts'
 
 /** What can be done with a room in which screed dries. */
 export const wayIds = [

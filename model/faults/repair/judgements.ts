@@ -1,4 +1,4 @@
-import { crackWidths } from '../crack-advice.ts'
+import { crackWidths } from '../crack-widths.ts'
 import type { RepairRule } from '../shapes.ts'
 import type { RepairOptionId } from '../words.ts'
 import { type Asked, depths, shares } from './ask.ts'

@@ -1,4 +1,4 @@
-import { crackWidths } from '../crack-advice.ts'
+import { crackWidths } from '../crack-widths.ts'
 import { consolidantDefaults, consolidantKgPerM2, cutOut, cutOutAreaM2, fillSteps } from '../quantities.ts'
 import { illustrativeWords } from '../rates.ts'
 import type { Quantity, RateRange, RepairOption, RepairRates } from '../shapes.ts'

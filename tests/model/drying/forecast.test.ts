@@ -1,12 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { forecastDates } from '#model/drying/forecast/forecast.ts'
-import {
-  type ClimateSample,
-  compareWays,
-  forecastReady,
-  materials,
-  simulateDrying,
-} from '#model/drying/index.ts'
+import { type ClimateSample, forecastReady, materials, simulateDrying } from '#model/drying/index.ts'
 import { runOneByOne } from '#scripts/reference/one-by-one.ts'
 import {
   DAY_MS,
@@ -244,7 +238,7 @@ describe('DRY-12: what cannot be told is said', () => {
   })
 })
 
-describe('DRY-13: drivers and ways', () => {
+describe('DRY-13: drivers', () => {
   test('a damper room and a thicker layer cost days; warmth and a looser limit save them', () => {
     const drivers = new Map(
       forecastReady(ordinaryForecast()).drivers.map(({ name, daysPerUnit }) => [name, daysPerUnit]),
@@ -260,45 +254,6 @@ describe('DRY-13: drivers and ways', () => {
     const thicker = forecastReady(ordinaryForecast({ thicknessMm: 67 }))
     const perMm = base.drivers.find(({ name }) => name === 'thickness')!.daysPerUnit
     expect(dayOf(thicker.p50) - dayOf(base.p50)).toBeCloseTo(2 * perMm, 0)
-  })
-  test('heating and drying save days, and the water they must remove is told', () => {
-    const damp = { airC: 15, rhPercent: 68 }
-    const results = compareWays({
-      ...ordinaryForecast({ pastClimate: damp, futureClimate: damp, asOf: LAID_MS + 20 * DAY_MS }),
-      areaM2: 200,
-      outdoor: { airC: 5, rhPercent: 80 },
-      ways: [
-        { name: 'heat to 20 °C', climate: { airC: 20, rhPercent: 55 } },
-        { name: 'dry to 45 %', climate: { airC: 15, rhPercent: 45 } },
-        { name: 'leave it damper', climate: { airC: 15, rhPercent: 71 } },
-      ],
-    })
-    const [base, heat, dry, damper] = results
-    expect(base!.daysSaved).toBe(0)
-    expect(heat!.daysSaved).toBeGreaterThan(20)
-    expect(dry!.daysSaved).toBeGreaterThan(10)
-    expect(damper!.daysSaved ?? -1).toBeLessThan(0)
-    expect(heat!.waterKgPerDay).toBeGreaterThan(base!.waterKgPerDay!)
-    expect(heat!.equipment!.dehumidifierNameplateKgPerDay.low).toBeCloseTo(heat!.waterKgPerDay! * 2, 6)
-    expect(heat!.cautions.join(' ')).toMatch(/carbon monoxide.*younger than 28 days/s)
-  })
-  test('air as damp as the room cannot carry water off', () => {
-    const [, way] = compareWays({
-      ...ordinaryForecast(),
-      areaM2: 50,
-      outdoor: { airC: 24, rhPercent: 80 },
-      ways: [{ name: 'as it is', climate: { airC: 20, rhPercent: 60 } }],
-    })
-    expect(way!.equipment!.ventilationM3PerH).toBeNull()
-    expect(way!.equipment!.advice).toContain('dehumidify')
-  })
-  test('what cannot be forecast has no days saved', () => {
-    const results = compareWays({
-      ...ordinaryForecast({ limit: { ...limit75, unit: 'lb' } }),
-      ways: [{ name: 'heat', climate: { airC: 25, rhPercent: 40 } }],
-    })
-    for (const result of results)
-      expect([result.p50, result.daysSaved, result.notReachedProbability]).toEqual([null, null, null])
   })
 })
 

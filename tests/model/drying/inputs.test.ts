@@ -3,10 +3,7 @@ import { hourlyClimate } from '#model/drying/climate.ts'
 import {
   boxReading,
   type ClimateSample,
-  compareWays,
   daysByRule,
-  dryingLoad,
-  equipmentFor,
   forecastReady,
   materials,
   simulateDrying,
@@ -81,28 +78,6 @@ describe('DRY-8: what no calculation can use is refused with the name of its fie
   test('the small calculations', () => {
     expect(fieldOf(() => daysByRule({ thicknessMm: 65, breakMm: bad<40>(45) }))).toBe('breakMm')
     expect(fieldOf(() => daysByRule({ thicknessMm: 0, breakMm: 40 }))).toBe('thicknessMm')
-    expect(
-      fieldOf(() =>
-        dryingLoad({
-          areaM2: 0,
-          material: materials.cementSandScreed,
-          thicknessMm: 65,
-          faces: 1,
-          climate: { airC: 20, rhPercent: 60 },
-          days: 10,
-        }),
-      ),
-    ).toBe('areaM2')
-    expect(
-      fieldOf(() =>
-        equipmentFor({
-          loadKgPerDay: 40,
-          room: { airC: 20, rhPercent: 160 },
-          outdoor: { airC: 5, rhPercent: 80 },
-        }),
-      ),
-    ).toBe('room.rhPercent')
-    expect(fieldOf(() => compareWays({ ...ordinaryForecast(), ways: [] }))).toBe('ways')
     const state = simulateDrying(ordinaryRun()).state(LAID_MS + 30 * DAY_MS)
     expect(fieldOf(() => boxReading({ state, hours: -1 }))).toBe('hours')
     expect(fieldOf(() => simulateDrying(ordinaryRun()).profile(LAID_MS + 90 * DAY_MS))).toBe('at')

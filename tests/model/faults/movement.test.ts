@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { type CrackQuestion, crackAdvice, type GaugeReading, liveOrDormant } from '#model/faults/index.ts'
+import { type GaugeReading, liveOrDormant } from '#model/faults/index.ts'
 
 const start = Date.parse('2026-03-02T08:00:00Z')
 type Row = [day: number, widthMm: number, surfaceC?: number, place?: string]
@@ -56,66 +56,5 @@ describe('MOV: live or dormant', () => {
     expect(() => liveOrDormant([{ at: start, widthMm: Number.NaN }])).toThrow(/readings\[0\]\.widthMm is NaN/)
     expect(() => liveOrDormant([{ at: 'noon', widthMm: 1 }])).toThrow(/readings\[0\]\.at/)
     expect(() => liveOrDormant([{ at: start, widthMm: 1, surfaceC: 99 }])).toThrow(/readings\[0\]\.surfaceC/)
-  })
-})
-
-const still: CrackQuestion = {
-  widthMm: 0.5,
-  stable: true,
-  floating: true,
-  heated: false,
-  covering: 'textile',
-}
-const advice = (change: Partial<CrackQuestion>) => crackAdvice({ ...still, ...change }).advice
-
-/** No screed standard gives a width that must be filled; the widths are our judgement. */
-describe('CRK: advice on one crack', () => {
-  it('CRK-1: a moving crack becomes a joint, whatever its width', () => {
-    for (const widthMm of [0.1, 0.5, 3, null])
-      expect(advice({ widthMm, stable: false })).toBe('turn into joint')
-  })
-
-  it('CRK-2: nobody knows whether it moves: measure first, with the gauge', () => {
-    expect(crackAdvice({ ...still, stable: null })).toMatchObject({
-      advice: 'measure first',
-      measure: expect.stringMatching(/gauge/),
-    })
-  })
-
-  it('CRK-3: below 0.3 mm it stays, from 0.3 to 5 mm it is filled, beyond that cut out', () => {
-    expect([0.29, 0.3, 5, 5.1].map((widthMm) => advice({ widthMm }))).toEqual([
-      'leave',
-      'fill',
-      'fill',
-      'cut out',
-    ])
-  })
-
-  it('CRK-4: a card that slides in shows enough to fill; one that does not leaves it open', () => {
-    expect(crackAdvice({ ...still, widthMm: null, card: 'slides in' })).toMatchObject({
-      advice: 'fill',
-      widthMm: { atLeast: 0.68, atMost: null },
-      measure: expect.stringMatching(/five places/),
-    })
-    expect(advice({ widthMm: null, card: 'does not' })).toBe('measure first')
-    expect(advice({ widthMm: null })).toBe('measure first')
-  })
-
-  it('CRK-5: a step above 2 mm is tied; a piece that rocks comes out', () => {
-    expect([2, 2.1].map((stepMm) => advice({ stepMm }))).toEqual(['fill', 'fill and tie'])
-    expect(advice({ isolatedPiece: true })).toBe('cut out')
-  })
-
-  it('CRK-6: the cautions of the work stand with the advice', () => {
-    const heated = crackAdvice({ ...still, stable: false, heated: true }).cautions.join(' ')
-    expect(heated).toMatch(/pipes/)
-    expect(heated).toMatch(/silica/)
-    expect(crackAdvice({ ...still, widthMm: 1.5 }).cautions.join(' ')).toMatch(/insulation/)
-  })
-
-  it('CRK-7: bad input names its field', () => {
-    expect(() => crackAdvice({ ...still, widthMm: Number.NaN })).toThrow(/widthMm is NaN/)
-    expect(() => crackAdvice({ ...still, stepMm: -1 })).toThrow(/stepMm/)
-    expect(() => crackAdvice({ ...still, stable: 'yes' as never })).toThrow(/stable must be/)
   })
 })

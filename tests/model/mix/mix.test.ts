@@ -2,7 +2,6 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '#model/errors.ts'
 import {
-  batchesFor,
   checkProportions,
   coarsenessOf,
   finenessModulus,
@@ -70,25 +69,6 @@ describe('MIX: proportions', () => {
 })
 
 describe('MIX: quantities', () => {
-  test('MIX-7: 20 m² at 65 mm are 1.3 m³ and, with 150 L a batch, nine batches', () => {
-    expect(batchesFor({ areaM2: 20, thicknessMm: 65, batchVolumeL: 150, wastePercent: 0 })).toEqual({
-      volumeM3: 1.3,
-      batches: 9,
-    })
-  })
-  test('MIX-8: a volume of exactly ten batches asks for ten, also with rounding in the last digit', () => {
-    for (const areaM2 of [10, 20, 30, 70]) {
-      const thicknessMm = 65.1
-      const batchVolumeL = (areaM2 * thicknessMm) / 10
-      expect(batchesFor({ areaM2, thicknessMm, batchVolumeL, wastePercent: 0 }).batches).toBe(10)
-    }
-  })
-  test('MIX-9: waste is added to the volume', () => {
-    expect(batchesFor({ areaM2: 20, thicknessMm: 50, batchVolumeL: 100, wastePercent: 10 })).toEqual({
-      volumeM3: 1.1,
-      batches: 11,
-    })
-  })
   test('MIX-10: mass too much is positive, mass too little negative', () => {
     const bay = { areaM2: 10, meanThicknessMm: 50, freshDensityKgM3: 2000 }
     expect(massBalance({ ...bay, deliveredKg: 1100 }).differencePercent).toBeCloseTo(10, 9)

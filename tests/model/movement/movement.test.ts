@@ -1,12 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '#model/errors.ts'
-import {
-  autogenousShrinkageStrain,
-  dryingShrinkageStrain,
-  edgeStripMm,
-  thermalMovementMm,
-} from '#model/movement/index.ts'
+import { dryingShrinkageStrain, edgeStripMm, thermalMovementMm } from '#model/movement/index.ts'
 
 const screed = {
   fcmMPa: 28,
@@ -46,10 +41,6 @@ describe('MOVE: shrinkage, heat and edge strip', () => {
     const end = dryingShrinkageStrain({ ...screed, ageDays: 36_500 })
     expect(end * 1e6).toBeGreaterThan(464)
     expect(end * 1e6).toBeLessThan(465.3)
-  })
-  test('MOVE-4: the autogenous part of C20 ends at 25·10⁻⁶, and a weak screed has none (EN 1992-1-1, from memory)', () => {
-    expect(autogenousShrinkageStrain({ fcmMPa: 28, ageDays: 36_500 }) * 1e6).toBeCloseTo(25, 6)
-    expect(autogenousShrinkageStrain({ fcmMPa: 15, ageDays: 100 })).toBe(0)
   })
   test('MOVE-5: cooling shortens, and needs no strip; shrinkage makes room', () => {
     expect(thermalMovementMm({ lengthM: 8, deltaC: -10, alphaPerK: 12e-6 })).toBeCloseTo(-0.96, 9)

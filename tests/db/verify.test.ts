@@ -1,8 +1,12 @@
+import { createHash } from 'node:crypto'
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs'
+import { endianness } from 'node:os'
 import path from 'node:path'
 import BetterSqlite from 'better-sqlite3'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { entryHash, readingsHash } from '#db/hash.ts'
 import { closeRecord, openRecord, RecordError, verify } from '#db/index.ts'
+import { entryFromRow, type LedgerRow } from '#db/ledger-row.ts'
 import { viewTables } from '#db/views/project-entry.ts'
 import type { VerifyReport } from '#model/contract/shapes.ts'
 import { everyKind } from './every-kind.ts'
@@ -159,6 +163,19 @@ describe('verification', () => {
     expect((await verifyFile(file)).firstDifference).toMatch(words)
   })
 
+  it('VER-9: an entry rewritten with a hash of its own is told by the entry that follows it', async () => {
+    const file = tampered((raw) => {
+      const row = raw.prepare('select * from ledger where seq = 20').get() as LedgerRow
+      const { seq: _, hash: _old, ...said } = entryFromRow({ ...row, recordedAt: row.recordedAt + 1 })
+      raw
+        .prepare('update ledger set recordedAt = recordedAt + 1, hash = ? where seq = 20')
+        .run(entryHash(said))
+    })
+    expect((await verifyFile(file)).firstDifference).toMatch(
+      /^Entry 21 .* does not follow the entry that its device wrote before it/,
+    )
+  })
+
   it('VER-5: one changed reading among all is found, with the series it is in', async () => {
     const file = tampered((raw) => {
       raw.exec(
@@ -166,6 +183,14 @@ describe('verification', () => {
       )
     })
     expect((await verifyFile(file)).firstDifference).toMatch(/^Series 2: a reading was changed/)
+  })
+
+  it('VER-10: readings are hashed as pairs of little-endian doubles, also beyond one chunk (against node:crypto)', () => {
+    const at = Array.from({ length: 70_000 }, (_, i) => morning + i * 60_000)
+    const value = at.map((_, i) => 20 + (i % 977) / 100)
+    const bytes = Buffer.from(new Float64Array(at.flatMap((time, i) => [time, value[i]!])).buffer)
+    expect(endianness()).toBe('LE')
+    expect(readingsHash(at, value)).toBe(createHash('sha256').update(bytes).digest('hex'))
   })
 
   it('VER-6: no byte of a kept file can change unnoticed', async () => {

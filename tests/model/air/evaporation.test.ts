@@ -20,6 +20,10 @@ describe('EVAP: evaporation', () => {
       ),
     )
   })
+  test('EVAP-8: vapour below −18 °C counts as none: 5 · 18^2.5 · 4 · 10⁻⁶ by hand, however cold the air', () => {
+    for (const airC of [-18, -22, -30])
+      expect(evaporationRate({ surfaceC: 0, airC, rhPercent: 100, windKmh: 0 })).toBeCloseTo(0.027492, 6)
+  })
   test('EVAP-2: warmer surface, drier air or more wind never lower it', () => {
     fc.assert(
       fc.property(conditions, (given) => {

@@ -173,6 +173,9 @@ describe('ACC: hygrometer box', () => {
     const unbonded = { ...context, construction: 'unbonded' } as const
     expect(acceptMoisture(short, limit, unbonded).verdict).toBe('pass')
     expect(acceptMoisture(short, limit, { ...unbonded, thicknessMm: 76 }).verdict).toBe('invalid')
+    for (const thicknessMm of [50, 75])
+      expect(acceptMoisture(short, limit, { ...unbonded, thicknessMm }).verdict).toBe('pass')
+    expect(acceptMoisture(short, limit, { ...unbonded, thicknessMm: 49 }).verdict).toBe('invalid')
     expect(acceptMoisture(short, limit, context).verdict).toBe('invalid')
   })
   test('ACC-8: never heated stands in for the hours off', () => {
@@ -288,6 +291,14 @@ describe('ACC: samples', () => {
     pressureBar: 0.8,
   })
 
+  test('ACC-29: a carbide test with an instrument out of its certificate proves nothing, however dry', () => {
+    const instrument = { ...context.instrument, certificateDueOn: '2026-11-01' }
+    const limitOfFloor = carbideLimit('cement-sand', false)
+    const expired = acceptMoisture(carbide(1), limitOfFloor, { ...german, heated: false, instrument })
+    expect(expired.verdict).toBe('invalid')
+    expect(expired.reasons.join(' ')).toMatch(/expired on 2026-11-01/)
+    expect(acceptMoisture(carbide(1), limitOfFloor, { ...german, heated: false }).verdict).toBe('pass')
+  })
   test('ACC-18: cement 2.0 / 2.1 unheated and 1.8 / 1.9 heated (DIN 18560-1, quoted second-hand)', () => {
     const verdictOf = (value: number, heated: boolean) =>
       acceptMoisture(carbide(value), carbideLimit('cement-sand', heated), { ...german, heated }).verdict

@@ -51,6 +51,22 @@ describe('DRY-1: the tables', () => {
   })
 })
 
+describe('DRY-15: age under the sheet', () => {
+  test('a bay cured in the cold has more water still to bind, and evens out drier after the same drying', () => {
+    const curedAt = (airC: number) =>
+      simulateDrying(
+        ordinaryRun({
+          climate: Array.from({ length: 60 * 24 }, (_, i) => ({
+            at: LAID_MS + i * (DAY_MS / 24),
+            airC: i < 7 * 24 ? airC : 20,
+            rhPercent: 60,
+          })),
+        }),
+      ).rhMean.at(-1)!
+    expect(curedAt(5)).toBeLessThan(curedAt(20) - 0.05)
+  })
+})
+
 describe('DRY-2: exact series of Crank 1975 (from memory)', () => {
   const at = { biot: 5, days: 28, share: 0.4 }
   const error = (numerics: { cells: number; stepHours: number }) =>

@@ -87,6 +87,8 @@ describe('REP: worked examples', () => {
       /0\.5 mm wide; a still crack may stay below 0\.3 mm/,
     )
     expect(allowed(extended(crack, { widthMm: 0.25 }))).toContain('leave')
+    expect(option(extended(crack, { widthMm: 0.25, stepMm: 1 }), 'leave').verdict).toBe('allowed')
+    expect(option(extended(crack, { widthMm: 0.25, stepMm: 1.1 }), 'leave').verdict).toBe('excluded')
     for (const id of ['patch', 'replace'] as const) expect(option(crack, id).verdict).toBe('excluded')
     expect(option(crack, 'patch')).toMatchObject({
       rule: 'R05',

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { InputError } from '#model/errors.ts'
 import {
+  bandOf,
   type EvidenceId,
   type EvidenceState,
   evidenceIds,
@@ -109,6 +110,28 @@ describe('FLT: causes from symptoms and evidence', () => {
       for (const cause of Object.keys(evidenceItem(id).weights))
         expect(symptomPoints, id).toHaveProperty(cause)
     }
+  })
+
+  it('FLT-11: of three further symptoms two count, half a point each', () => {
+    const cure = scoreCauses(['S01', 'S04', 'S05', 'S10'], {}).find(({ cause }) => cause === 'CURE')
+    expect(cure!.logOdds).toBe(1)
+  })
+
+  it('FLT-12: of one group the heaviest counts in full, whichever stands first: 1.2 − 0.8/2 for a lean mix', () => {
+    const lean = (ids: string) =>
+      scoreCauses(['S02'], found(ids)).find(({ cause }) => cause === 'LEAN')!.logOdds
+    expect(lean('E37 E38') - lean('')).toBeCloseTo(0.8, 9)
+  })
+
+  it.each([
+    [0.75, 'supported'],
+    [0.7499, 'possible'],
+    [0.35, 'possible'],
+    [0.3499, 'unlikely'],
+    [0.1, 'unlikely'],
+    [0.0999, 'refuted'],
+  ])('FLT-13: a probability of %s is %s (our judgement)', (probability, band) => {
+    expect(bandOf(probability)).toBe(band)
   })
 
   it('FLT-10: bad input names its field', () => {

@@ -169,6 +169,28 @@ describe('READY-6: places, age and wetting', () => {
     )
   })
 
+  it('a flood between the tests of two places spoils the earlier one, and one an hour after a test spoils it too', () => {
+    const flood = { what: 'flood', stopped: true } as const
+    const between = readyBay({ testedAt: now - 10 * day, points: ['P1'] })
+    const instrument = between.build().entries.find(({ kind }) => kind === 'instrument-added')!.id as never
+    between.note('wet-event-noted', now - 6 * day, flood)
+    for (const point of ['P2', 'P3']) boxTest(between, now - 2 * day, 72, { point, instrument })
+    const soonAfter = readyBay().note('wet-event-noted', now - 3 * day + hour, flood)
+    for (const story of [between, soonAfter]) {
+      expect(state('No wetting since the test', judged(story))).toBe('unknown')
+      expect(judged(story).verdict).toBe('not proven')
+    }
+  })
+
+  it('three fresh places do not make up for a wettest place that was tested too long ago', () => {
+    const story = readyBay({ testedAt: now - 20 * day, points: ['P1'] })
+    const instrument = story.build().entries.find(({ kind }) => kind === 'instrument-added')!.id as never
+    for (const point of ['P2', 'P3', 'P4'])
+      boxTest(story, now - 2 * day, 72, { point, instrument, wettestPoint: false })
+    expect(state('Enough places tested', judged(story))).toBe('met')
+    expect(state('Test not stale', judged(story))).toBe('unknown')
+  })
+
   it('a small bay of a large zone needs its share of the places, and one at least', () => {
     const story = readyBay({ points: ['P1'] })
     const corner = (x: number, y: number) => ({ x, y })

@@ -67,6 +67,11 @@ describe('FROST: frost-safe strength', () => {
     expect(answer.firstFreezeAt).not.toBeNull()
     expect(answer.strengthAtFirstFreezeMPa).toBeNull()
   })
+  test('FROST-7: a frost found at the end of a gap is dated to the reading that shows it, not to the gap’s beginning', () => {
+    const withGap = [...held([[10, 6]]), ...held([[-3, 5]], midnight + 20 * hour)]
+    const answer = frostCheck({ series: withGap, ...mix })
+    expect(answer).toMatchObject({ unknownFrom: midnight + 6 * hour, firstFreezeAt: midnight + 20 * hour })
+  })
   test('FROST-8: a gap after it is safe changes nothing', () => {
     const withGap = [...held([[20, 48]]), ...held([[20, 5]], midnight + 90 * hour)]
     expect(frostCheck({ series: withGap, ...mix })).toMatchObject({ verdict: 'safe', unknownFrom: null })
@@ -100,6 +105,14 @@ describe('FROST: frost-safe strength', () => {
       }).reachedAgeDays
     expect(age(12)).toBeCloseTo(age(1), 12)
     expect(age(12)).toBeGreaterThan(0)
+  })
+  test('FROST-18: of an hour from 4 to −0.5 °C only 4/4.5 is above zero: 0.4 · 0.889 h (Nurse-Saul by hand, datum −10 °C)', () => {
+    const series = [
+      { at: midnight, tempC: 4 },
+      { at: midnight + hour, tempC: -0.5 },
+    ]
+    const { reachedAgeDays } = frostCheck({ series, ...mix, onsetC: -1, method: 'nurse-saul' })
+    expect(reachedAgeDays).toBeCloseTo((((14 / 30 + 10 / 30) / 2) * (4 / 4.5)) / 24, 12)
   })
   test('FROST-17: a series that begins at the onset is frozen from its first reading, with no strength', () => {
     const answer = frostCheck({ series: held([[0, 6]]), ...mix })

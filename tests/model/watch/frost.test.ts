@@ -51,6 +51,13 @@ describe('A01 cold pour', () => {
     expect(outcome('A01', story(), '2026-01-04T16:00:00Z')).toBe(expected)
   })
 
+  it('FROST-1: a cold base that was entered in error raises nothing', () => {
+    const survey = { prepared: 'membrane', dry: true, clean: true, baseC: 4.5 } as const
+    const story = planned().note('base-surveyed', noted, survey)
+    story.withdraw(story.last, noted + hour)
+    expect(outcome('A01', story, noted + 2 * hour)).toBe('none')
+  })
+
   it('FROST-1: a later forecast replaces an earlier one', () => {
     const story = forecast(-4).note('weather-forecast-noted', noted + 2 * hour, {
       from: '2026-01-05T00:00:00Z',
@@ -97,6 +104,11 @@ describe('A02 screed too cold', () => {
     const alerts = raised('A02', finished().logger(t0, { screedC: dips }), t0 + 20 * hour)
     expect(alerts).toHaveLength(1)
     expect(alerts[0]!.evidence[0]).toMatchObject({ what: 'Coldest in the screed', value: 1.1, unit: '°C' })
+  })
+
+  it('FROST-2: two cold nights with a warm day between are two alerts', () => {
+    const nights = hourly(48, (i) => (i % 24 < 6 ? 3 : 9))
+    expect(raised('A02', finished().logger(t0, { screedC: nights }), t0 + 2 * day)).toHaveLength(2)
   })
 
   it('FROST-2: a company rule of 8 °C acts', () => {
@@ -149,6 +161,14 @@ describe('A03 frozen early', () => {
       .logger(t0 + 24 * hour, { screedC: [20, -1, 5] }, { everyMin: 1 })
     const [alert] = raised('A03', story, t0 + 30 * hour)
     expect(alert!.evidence.find(({ what }) => what === 'Maturity then')!.value).toBeCloseTo(720, -1)
+  })
+
+  it.each([
+    ['on the second day is frozen', 2 * day, 'stop'],
+    ['on the fifth day, after its four days, is not', 5 * day, 'none'],
+  ])('FROST-3: calcium sulfate has no maturity: a frost %s', (_, after, expected) => {
+    const story = storyOf({ bay: { screed: 'calcium sulfate' } }).finished(t0)
+    expect(outcome('A03', story.screedC(t0 + after, -1), t0 + 6 * day)).toBe(expected)
   })
 
   it('FROST-3: with hours that nobody measured before it, it is not proven', () => {
@@ -212,6 +232,13 @@ describe('A04 frost likely, not measured', () => {
       'none',
     ],
     ['nothing read', finished(), 'none'],
+    [
+      'air at −3 °C after 40 h at 20 °C (1 200 °C·h) that a logger showed',
+      finished()
+        .logger(t0, { screedC: hourly(41, 20) })
+        .air(t0 + 60 * hour, { airC: -3 }),
+      'none',
+    ],
   ])('FROST-4: %s', (_, story, expected) => {
     expect(outcome('A04', story, t0 + 5 * day)).toBe(expected)
   })

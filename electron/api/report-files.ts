@@ -79,7 +79,7 @@ export async function* makeFile(
 
   const forecasts = estimates ? yield* estimatesOf(context, { bays: chosen, covering, asOf }, signal) : []
   // The library that reads photos must have been loaded here before a worker uses it.
-  if (kind === 'bay' || kind === 'project') await imaging()
+  if (kind === 'release' || kind === 'bay' || kind === 'project') await imaging()
   const question = { recordFile, project, kind, bays: chosen, covering, asOf, forecasts }
   const work = withProgress((options) => context.workers.run('make report file', question, options), signal)
   let step = await work.next()

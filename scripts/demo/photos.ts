@@ -5,6 +5,7 @@ import type { NewEntry } from '#model/record/entry.ts'
 import type { EntryId, PersonId } from '#model/record/ids.ts'
 import type { PhotoTag } from '#model/record/photos.ts'
 import type { Book } from './book.ts'
+import { circuitPlanDrawing } from './circuit-plan.ts'
 import { hourMs, minuteMs } from './site-clock.ts'
 
 const size = { widthPx: 1200, heightPx: 900 }
@@ -17,11 +18,13 @@ const crackX = 610
 
 /**
  * Draws a "photo" for each edge strip that is complete and for each crack with a width, keeps it beside the record like
- * any photo, and notes it. Each says in large letters that it is a drawing.
+ * any photo, and notes it, and the circuit plan of the first zone that was tested: that of the other is missing. Each says
+ * in large letters that it is a drawing.
  */
 export async function drawPhotos(recordFile: string, book: Book): Promise<void> {
   const noted = book.pages().flatMap((page) => ('entry' in page ? [page.entry] : []))
   const names = new Map(noted.map(({ id, body }) => [String(id), `Bay ${String(body.name)}`]))
+  const firstPipes = noted.find(({ kind }) => kind === 'pipes-pressure-tested')
   const nameOf = ({ subject }: NewEntry) => names.get(subject) ?? 'A bay'
   for (const entry of noted) {
     if (entry.corrects !== undefined) continue
@@ -37,6 +40,17 @@ export async function drawPhotos(recordFile: string, book: Book): Promise<void> 
         sheet(edgeStrip(), longRule, nameOf(entry)),
         what,
         5 * minuteMs,
+      )
+    }
+    if (entry === firstPipes) {
+      const what = { tag: 'circuit plan', caption: 'Circuits of this zone' } as const
+      await addDrawing(
+        recordFile,
+        book,
+        entry,
+        circuitPlanDrawing('groundEast', plainly),
+        what,
+        20 * minuteMs,
       )
     }
     if (entry.kind === 'defect-found' && typeof entry.body.widthMm === 'number') {
@@ -77,7 +91,7 @@ async function addDrawing(
       caption: `${caption} (drawing for the demonstration)`,
       of: shows.id as EntryId,
       quarterTurns: 0,
-      scale: [tag === 'defect' ? rule : longRule],
+      ...(tag === 'circuit plan' ? {} : { scale: [tag === 'defect' ? rule : longRule] }),
       format: 'image/jpeg',
       ...size,
       bytes: jpeg.length,

@@ -2,6 +2,7 @@ import { completenessOf, requirements } from '#model/audit/completeness/index.ts
 import { standsAgainstRelease } from '#model/hold/index.ts'
 import { holdPoints } from '#model/record/people.ts'
 import type { BayFile } from './bay-file.ts'
+import { circuitPlansOf } from './shown-photos.ts'
 
 /** Something that the record of a bay does not hold, or that stands open. */
 export interface Gap {
@@ -12,7 +13,7 @@ export interface Gap {
   answered: string | null
 }
 
-/** Returns what is missing of a bay, what is not met first: requirements on the record, then hold points nobody let go. */
+/** Returns what is missing of a bay, what is not met first: requirements on the record, the plan of the heating, then hold points nobody let go. */
 export function gapsOf({ facts, alerts, chain }: Pick<BayFile, 'facts' | 'alerts' | 'chain'>): Gap[] {
   const { answers, failing } = completenessOf({ facts, alerts })
   const missing = failing.flatMap((id): Gap[] => {
@@ -31,5 +32,21 @@ export function gapsOf({ facts, alerts, chain }: Pick<BayFile, 'facts' | 'alerts
       answered: null,
     }),
   )
-  return [...missing, ...held]
+  return [...missing, ...circuitPlanGap(facts), ...held]
+}
+
+/** Whoever drills, cuts or looks for a leak later needs to know where the pipes lie. */
+function circuitPlanGap({ story, life }: BayFile['facts']): Gap[] {
+  if (!story.zone.body.heated || circuitPlansOf(story).length > 0) return []
+  const gap = { what: 'Circuit plan of the heating', answered: null }
+  return life.startedAt === null
+    ? [{ ...gap, state: 'not yet', because: 'No drawing or photo is kept as the circuit plan yet.' }]
+    : [
+        {
+          ...gap,
+          state: 'not known',
+          because:
+            'Not in the record: where the pipes lie is not known. Keep a drawing or photo of them, of the bay or of the pressure test of its pipes.',
+        },
+      ]
 }

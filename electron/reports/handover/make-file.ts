@@ -11,7 +11,7 @@ import { workbookOf } from '../tables/workbook.ts'
 import { zipOf } from '../tables/zip.ts'
 import { type BayFile, readBayFile, storyText } from './bay-file.ts'
 import { namesIn } from './names.ts'
-import { type PrintedPhoto, photosOf } from './photos.ts'
+import { type BayPhotos, faultPhotosToPrint, noPhotos, photosOf } from './photos.ts'
 
 export interface FileQuestion {
   recordFile: string
@@ -78,11 +78,16 @@ export async function makeReportFile(question: FileQuestion, onProgress: Report)
   }
 }
 
-/** The page to decide on has no photos. */
+/** The page to decide on has photos of what was found wrong only. */
 async function photosFor(kind: ReportKind, bays: readonly BayFile[], recordFile: string) {
-  const photos = new Map<string, readonly PrintedPhoto[]>()
-  if (kind === 'release') return photos
-  for (const bay of bays) photos.set(bay.id, await photosOf(bay, recordFile))
+  const photos = new Map<string, BayPhotos>()
+  for (const bay of bays) {
+    const of =
+      kind === 'release'
+        ? { ...noPhotos, faults: await faultPhotosToPrint(bay, recordFile) }
+        : await photosOf(bay, recordFile)
+    photos.set(bay.id, of)
+  }
   return photos
 }
 

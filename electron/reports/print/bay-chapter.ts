@@ -4,7 +4,8 @@ import { holdPoints } from '#model/record/people.ts'
 import { coverings, moistureMethods } from '#model/record/words.ts'
 import { limitText } from '#model/rules/index.ts'
 import { severities } from '#model/watch/alert.ts'
-import type { PrintedPhoto } from '../handover/photos.ts'
+import type { BayPhotos } from '../handover/photos.ts'
+import { defectKinds } from '../handover/shown-photos.ts'
 import { momentText, numberText, shortened } from '../site-text.ts'
 import { layingMap } from './bay-plan.ts'
 import { batchTable, careTables, entriesTable, heatingTables, type Printing, said } from './bay-tables.ts'
@@ -12,13 +13,13 @@ import { firstWeek, lifeChart, lifeSpan } from './chart/life-chart.ts'
 import { textWidth } from './look.ts'
 import { stateLooks } from './marks.ts'
 import { block, chapter, factsTable, nothing, rowsTable } from './parts.ts'
-import { photoPages } from './photo-pages.ts'
+import { circuitPlans, photoPages } from './photo-pages.ts'
 import { bodyTestTables, instrumentTable, moistureTable } from './test-tables.ts'
 
 /** Everything about one bay, from what was agreed to what was changed afterwards; on a page of its own unless said. */
 export function bayChapter(
   printing: Printing,
-  photos: readonly PrintedPhoto[],
+  photos: BayPhotos,
   { under, newPage = true }: { under?: string; newPage?: boolean } = {},
 ): Content[] {
   const { bay } = printing
@@ -48,12 +49,13 @@ export function bayChapter(
     ...whereLaid(printing),
     ...careTables(printing),
     ...heatingTables(printing),
+    ...circuitPlans(printing, photos.circuitPlans),
     moistureTable(printing),
     ...bodyTestTables(printing),
     instrumentTable(printing),
     entriesTable(printing, 'Wetting', ['wet-event-noted'], 'No wetting was noted.'),
     entriesTable(printing, 'Defects, their causes and repairs', defectKinds, 'No defect is on record.'),
-    ...photoPages(printing, photos),
+    ...photoPages(printing, photos.others),
     alertTable(printing),
     entriesTable(
       printing,
@@ -84,18 +86,6 @@ function ending(printing: Printing): Content[] {
 }
 
 const decisionKinds: readonly KindName[] = ['bay-decided', 'covering-laid']
-
-const defectKinds: readonly KindName[] = [
-  'defect-found',
-  'defect-closed',
-  'crack-gauged',
-  'defect-measured',
-  'fault-evidence-noted',
-  'cause-named',
-  'repair-done',
-  'repair-retested',
-  'evidence-frozen',
-]
 
 function agreed({ bay }: Printing): Content {
   const { story, readiness, facts } = bay

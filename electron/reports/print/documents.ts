@@ -4,7 +4,7 @@ import { rulesOfProject } from '#model/rules/index.ts'
 import type { BayFile } from '../handover/bay-file.ts'
 import { gapsOf } from '../handover/gaps.ts'
 import { namesIn } from '../handover/names.ts'
-import type { PrintedPhoto } from '../handover/photos.ts'
+import { type BayPhotos, noPhotos } from '../handover/photos.ts'
 import { fullMomentText } from '../site-text.ts'
 import { bayChapter } from './bay-chapter.ts'
 import { printingOf } from './bay-tables.ts'
@@ -32,7 +32,7 @@ interface Chosen {
   bays: readonly BayFile[]
   asOf: number
   /** By bay; one that is left out has none. */
-  photos: ReadonlyMap<string, readonly PrintedPhoto[]>
+  photos: ReadonlyMap<string, BayPhotos>
 }
 
 /** Returns a document, ready to be made into a PDF. Bays come in the order in which they were given. */
@@ -81,24 +81,28 @@ function pageStart(newPage: boolean): Content {
   return { text: '', fontSize: 0.1, lineHeight: 0.1, ...(newPage ? { pageBreak: 'before' as const } : {}) }
 }
 
-function releases({ outline, bays }: Chosen, marks: Mark[]): Content[] {
+function releases({ outline, bays, photos }: Chosen, marks: Mark[]): Content[] {
   const names = namesIn(outline)
-  return bays.flatMap((bay, i) => marked([pageStart(i > 0), ...releasePage(bay, names)], bay.name, marks))
+  return bays.flatMap((bay, i) => {
+    const { faults } = photos.get(bay.id) ?? noPhotos
+    return marked([pageStart(i > 0), ...releasePage(bay, names, faults)], bay.name, marks)
+  })
 }
 
 function bayFiles(chosen: Chosen, marks: Mark[]): Content[] {
   const names = namesIn(chosen.outline)
-  return chosen.bays.flatMap((bay, i) =>
-    marked(
+  return chosen.bays.flatMap((bay, i) => {
+    const photos = chosen.photos.get(bay.id) ?? noPhotos
+    return marked(
       [
         pageStart(i > 0),
-        ...releasePage(bay, names),
-        ...bayChapter(printingOf(bay, names), chosen.photos.get(bay.id) ?? []),
+        ...releasePage(bay, names, photos.faults),
+        ...bayChapter(printingOf(bay, names), photos),
       ],
       bay.name,
       marks,
-    ),
-  )
+    )
+  })
 }
 
 function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
@@ -119,10 +123,13 @@ function wholeFile(chosen: Chosen, marks: Mark[]): Content[] {
     ...part('Known gaps', gapsChapter(project)),
     ...part('Plans', plansChapter(project)),
     ...part('Releases', chapter('Releases', { id: 'releases', unseen: true })),
-    ...bays.flatMap((bay, i) => part(bay.name, [pageStart(i > 0), ...releasePage(bay, names)])),
+    ...bays.flatMap((bay, i) => {
+      const { faults } = chosen.photos.get(bay.id) ?? noPhotos
+      return part(bay.name, [pageStart(i > 0), ...releasePage(bay, names, faults)])
+    }),
     ...part('Bays', chapter('Bays', { id: 'bays', unseen: true })),
     ...bays.flatMap((bay, i) => {
-      const photos = chosen.photos.get(bay.id) ?? []
+      const photos = chosen.photos.get(bay.id) ?? noPhotos
       return part(bay.name, bayChapter(printingOf(bay, names), photos, { under: 'bays', newPage: i > 0 }))
     }),
     ...part('Signatures', signaturesChapter()),

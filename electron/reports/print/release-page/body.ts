@@ -56,7 +56,7 @@ export function body({ facts, story }: BayFile): Content {
         'Flatness',
         flat === undefined
           ? null
-          : `greatest gap ${numberText(Math.max(...flat.body.gapsMm.map(({ mm: one }) => one)), 1)} mm, ${flat.body.gapsMm.length} lines of ${numberText(flat.body.straightedgeM)} m, class ${story.zone.body.regularity}`,
+          : `greatest gap ${numberText(Math.max(...flat.body.gapsMm.map(({ mm: one }) => one)), 1)} mm (${limitText(rules.limits[`regularity.${story.zone.body.regularity}`])}), ${flat.body.gapsMm.length} lines of ${numberText(flat.body.straightedgeM)} m, class ${story.zone.body.regularity}`,
       ],
       [
         'Surface',

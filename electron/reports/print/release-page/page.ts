@@ -4,12 +4,14 @@ import { entriesOf } from '#model/record/story.ts'
 import { coverings } from '#model/record/words.ts'
 import type { BayFile } from '../../handover/bay-file.ts'
 import type { Names } from '../../handover/names.ts'
+import type { PrintedPhoto } from '../../handover/photos.ts'
 import { fullMomentText, momentText, shortened } from '../../site-text.ts'
 import { bayPlan } from '../bay-plan.ts'
 import { ink, textWidth } from '../look.ts'
 import { conditionMark, verdictInk, verdictStates, verdictWords } from '../marks.ts'
 import { body, surroundings } from './body.ts'
 import { conditions } from './conditions.ts'
+import { faultPhotos, linesOfPhotos } from './fault-photos.ts'
 import { governing } from './reading.ts'
 
 const leftWidth = 268
@@ -22,7 +24,7 @@ const meanings = {
 }
 
 /** The one page that a floor layer decides on; see `qrText` for what its code holds. */
-export function releasePage(bay: BayFile, names: Names): Content[] {
+export function releasePage(bay: BayFile, names: Names, faults: readonly PrintedPhoto[] = []): Content[] {
   return [
     verdictBand(bay),
     {
@@ -50,8 +52,9 @@ export function releasePage(bay: BayFile, names: Names): Content[] {
         { width: rightWidth, stack: [title('Heating, defects, joints'), surroundings(bay)] },
       ],
     },
+    ...faultPhotos(bay, faults),
     title('Conditions'),
-    conditions(bay.readiness.conditions),
+    conditions(bay.readiness.conditions, faults.length === 0 ? 0 : linesOfPhotos),
     { text: decided(bay, names), margin: [0, 7, 0, 0], fontSize: 8.6 },
     signature(bay),
   ]

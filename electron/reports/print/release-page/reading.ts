@@ -1,8 +1,9 @@
 import type { Content } from 'pdfmake/interfaces.js'
 import { kinds } from '#model/record/kinds.ts'
 import { entriesOf } from '#model/record/story.ts'
-import { moistureMethods } from '#model/record/words.ts'
+import { type MoistureMethod, moistureMethods } from '#model/record/words.ts'
 import { limitText } from '#model/rules/index.ts'
+import type { JudgedTest } from '#model/watch/facts/moisture.ts'
 import { dayMs } from '#model/watch/facts/time.ts'
 import type { BayFile } from '../../handover/bay-file.ts'
 import type { Names } from '../../handover/names.ts'
@@ -21,6 +22,7 @@ export function governing({ facts, readiness, tests, story }: BayFile, names: Na
     ]
   const { test, limit } = readiness.governing
   const found = tests.find(({ entry }) => entry.id === test?.entry)
+  const agreed = story.zone.body.moistureMethod
   const limitRow: FactRow = [
     'Limit',
     `${limitText(limit)}; ${limit.source}${limit.clause === undefined ? '' : `, ${limit.clause}`} (${limit.provenance})`,
@@ -32,7 +34,7 @@ export function governing({ facts, readiness, tests, story }: BayFile, names: Na
         ? []
         : [
             {
-              text: `The last test, at ${shortened(last.entry.body.point, 20)} on ${momentText(last.at, timeZone, asOf)}, proves nothing: ${shortened([...last.contradictions, ...last.acceptance.reasons].join(' '), 170)}`,
+              text: `The last test, at ${shortened(last.entry.body.point, 20)} on ${momentText(last.at, timeZone, asOf)}, ${whyNot(last, agreed)} ${shortened([...last.contradictions, ...last.acceptance.reasons].join(' '), 170)}`,
               fontSize: 8.2,
               margin: [0, 0, 0, 3],
             },
@@ -45,7 +47,7 @@ export function governing({ facts, readiness, tests, story }: BayFile, names: Na
         margin: [0, 0, 0, 3],
       },
       ...said,
-      factsTable([['Agreed test', moistureMethods[story.zone.body.moistureMethod]], limitRow], 62),
+      factsTable([['Agreed test', moistureMethods[agreed]], limitRow], 62),
     ]
   }
   const { body } = found.entry
@@ -77,6 +79,14 @@ export function governing({ facts, readiness, tests, story }: BayFile, names: Na
       62,
     ),
   ]
+}
+
+/** A sound reading by another method tells something, but not what was agreed; a test that was done badly tells nothing. */
+function whyNot({ valid, entry }: JudgedTest, agreed: MoistureMethod): string {
+  const { method } = entry.body
+  return valid && method !== agreed
+    ? `was not the agreed one but by ${moistureMethods[method].toLowerCase()}:`
+    : 'proves nothing:'
 }
 
 /** The instrument with its last check before the test: what counts is how it was then. */

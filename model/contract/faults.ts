@@ -2,14 +2,8 @@ import { eventIterator, oc, type } from '@orpc/contract'
 import { z } from 'zod'
 import type { NewScreedDrying } from '../drying/forecast-shape.ts'
 import { mostDaysLeft } from '../faults/repair/ask.ts'
-import type {
-  CauseWeights,
-  Diagnosis,
-  Movement,
-  RepairDecision,
-  RepairOption,
-  RepairRates,
-} from '../faults/shapes.ts'
+import type { RepairDecision, RepairOption, RepairRates } from '../faults/repair/shapes.ts'
+import type { CauseWeights, Diagnosis, Movement } from '../faults/shapes.ts'
 import type { StoryEntryOf } from '../record/entry.ts'
 import type { NamedCause } from '../record/faults.ts'
 import { type BayId, type EntryId, idOf } from '../record/ids.ts'

@@ -30,6 +30,7 @@ export { mostDaysLeft } from './repair/ask.ts'
 export { repairDecision } from './repair/decide.ts'
 export { repairQuestionFromStory } from './repair/from-story.ts'
 export { repairOptions } from './repair/options.ts'
+export type * from './repair/shapes.ts'
 export {
   type Band,
   bandOf,

@@ -1,5 +1,5 @@
 import { type BayStory, entriesOf } from '../record/story.ts'
-import type { RateRange, RepairRates } from './shapes.ts'
+import type { RateRange, RepairRates } from './repair/shapes.ts'
 import { type RateItem, type RepairOptionId, rateItemIds } from './words.ts'
 
 /** Invented for demonstration, in units of any currency. A firm enters its own. */

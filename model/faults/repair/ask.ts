@@ -1,6 +1,6 @@
 import { InputError, requireNumber } from '../../errors.ts'
 import { type SymptomCode, symptoms as symptomWords } from '../../record/words.ts'
-import type { RepairExtent, RepairQuestion } from '../shapes.ts'
+import type { RepairExtent, RepairQuestion } from './shapes.ts'
 
 /** Symptoms of a weak body or surface, of cracks, of hollowness, of damp: each asks for other repairs. */
 export const weakSymptoms: readonly SymptomCode[] = ['S01', 'S02', 'S03', 'S12', 'S13', 'S17']

@@ -1,7 +1,7 @@
 import { thinBelowPercent } from '../diagnose.ts'
-import type { RepairDecision, RepairQuestion } from '../shapes.ts'
 import { structuralSigns } from '../words.ts'
 import { type Asked, askedOf, shares } from './ask.ts'
+import type { RepairDecision, RepairQuestion } from './shapes.ts'
 
 /**
  * Returns what decides before any repair is chosen, the first rule that applies: structural doubt stops it (R01), an unnamed

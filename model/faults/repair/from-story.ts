@@ -8,8 +8,9 @@ import { measuresOf, movementOf } from '../from-story/measures.ts'
 import { type Scene, sceneOf } from '../from-story/scene.ts'
 import { soundnessOf } from '../from-story/tests.ts'
 import { ratesOf } from '../rates.ts'
-import type { Diagnosis, EvidenceQuestion, RepairQuestion } from '../shapes.ts'
+import type { Diagnosis, EvidenceQuestion } from '../shapes.ts'
 import type { StructuralSign } from '../words.ts'
+import type { RepairQuestion } from './shapes.ts'
 
 /** A line that a saw can follow keeps a crack within this. Common practice [m]. */
 const sawLineM = 0.02

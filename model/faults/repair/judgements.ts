@@ -1,7 +1,7 @@
 import { crackWidths } from '../crack-widths.ts'
-import type { RepairRule } from '../shapes.ts'
 import type { RepairOptionId } from '../words.ts'
 import { type Asked, depths, shares } from './ask.ts'
+import type { RepairRule } from './shapes.ts'
 
 /** What a rule says of one option: fits, does not fit, or cannot be told before something is measured. */
 export interface Judgement {

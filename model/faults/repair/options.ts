@@ -1,10 +1,10 @@
 import { causeStillThereFactor, illustrativeRates, residualFillLivePercent } from '../rates.ts'
-import type { RepairOption, RepairQuestion, RepairRates } from '../shapes.ts'
 import { type RepairOptionId, repairOptionIds, repairOptionWords } from '../words.ts'
 import { type Asked, askedOf } from './ask.ts'
 import { cautionsFor, retestsFor } from './care.ts'
 import { decide } from './decide.ts'
 import { type Judgement, judgements } from './judgements.ts'
+import type { RepairOption, RepairQuestion, RepairRates } from './shapes.ts'
 import { replacementCost, workOf } from './work.ts'
 
 /**

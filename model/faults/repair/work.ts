@@ -1,9 +1,9 @@
 import { crackWidths } from '../crack-widths.ts'
 import { consolidantDefaults, consolidantKgPerM2, cutOut, cutOutAreaM2, fillSteps } from '../quantities.ts'
 import { illustrativeWords } from '../rates.ts'
-import type { Quantity, RateRange, RepairOption, RepairRates } from '../shapes.ts'
 import type { RateItem, RepairOptionId } from '../words.ts'
 import type { Asked } from './ask.ts'
+import type { Quantity, RateRange, RepairOption, RepairRates } from './shapes.ts'
 
 /** What a repair takes: quantities, works cost, days. */
 export interface Work {

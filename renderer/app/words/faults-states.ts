@@ -1,6 +1,7 @@
 import type { FaultState } from '#model/contract/faults.ts'
+import type { RepairDecision, RepairOption } from '#model/faults/repair/shapes.ts'
 import type { Band } from '#model/faults/score.ts'
-import type { Movement, NextTest, RepairDecision, RepairOption } from '#model/faults/shapes.ts'
+import type { Movement, NextTest } from '#model/faults/shapes.ts'
 
 /** How far a fault has come. */
 export const states: Record<FaultState, string> = {

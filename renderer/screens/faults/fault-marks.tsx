@@ -1,6 +1,7 @@
 import type { FaultState } from '#model/contract/faults.ts'
+import type { RepairOption } from '#model/faults/repair/shapes.ts'
 import type { Band } from '#model/faults/score.ts'
-import type { Movement, RepairOption } from '#model/faults/shapes.ts'
+import type { Movement } from '#model/faults/shapes.ts'
 import { faultsWords } from '../../app/words/faults.ts'
 import { Mark, type Tone } from '../../parts/mark.tsx'
 import type { Shape } from '../../parts/mark-shapes.tsx'

@@ -1,12 +1,5 @@
-import type {
-  DiagnosedCause,
-  Diagnosis,
-  Movement,
-  NextTest,
-  Quantity,
-  RepairOption,
-  RepairRates,
-} from '#model/faults/shapes.ts'
+import type { Quantity, RepairOption, RepairRates } from '#model/faults/repair/shapes.ts'
+import type { DiagnosedCause, Diagnosis, Movement, NextTest } from '#model/faults/shapes.ts'
 import type { Provenance } from '#model/rules/limit.ts'
 import type { Why } from '#model/why.ts'
 import { faultsWords } from '../../../app/words/faults.ts'

@@ -1,5 +1,5 @@
 import type { FaultPage } from '#model/contract/faults.ts'
-import type { RepairOption } from '#model/faults/shapes.ts'
+import type { RepairOption } from '#model/faults/repair/shapes.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'
 import { words as allWords } from '../../../../app/words.ts'
 import { numberText } from '../../../../parts/number-text.ts'

@@ -1,5 +1,5 @@
 import type { FaultPage } from '#model/contract/faults.ts'
-import type { Quantity, RepairOption } from '#model/faults/shapes.ts'
+import type { Quantity, RepairOption } from '#model/faults/repair/shapes.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'
 import { numberText, quantityText } from '../../../../parts/number-text.ts'
 

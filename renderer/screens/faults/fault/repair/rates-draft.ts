@@ -1,4 +1,4 @@
-import type { RepairRates } from '#model/faults/shapes.ts'
+import type { RepairRates } from '#model/faults/repair/shapes.ts'
 import { type RateItem, rateItemIds } from '#model/faults/words.ts'
 import type { BodyOf } from '#model/record/kinds.ts'
 import { faultsWords } from '../../../../app/words/faults.ts'

@@ -1,5 +1,6 @@
 import type { Field, FieldSet } from '#model/record/fields.ts'
 import { type KindName, kinds } from '#model/record/kinds.ts'
+import { symptoms } from '#model/record/words.ts'
 import type { Names } from './handover/names.ts'
 import { calendarDayText, momentText, numberText } from './site-text.ts'
 
@@ -8,6 +9,8 @@ interface Reading {
   zone: string
   /** Years are left out where they are that of this instant. */
   now: number
+  /** What people call the entry that another one points at; null for one that is not at hand. */
+  entryOf: (id: string) => string | null
 }
 
 /** The fields of a kind, whatever the kind. */
@@ -24,22 +27,17 @@ function partsOf(fields: FieldSet, body: Record<string, unknown>, reading: Readi
   return Object.entries(fields).flatMap(([name, field]) => {
     const value = body[name]
     if (value === undefined || value === null) return []
-    return [`${field.label}: ${valueText(field, value, reading)}`]
+    const said = name === 'symptom' ? symptomText(String(value)) : valueText(field, value, reading)
+    return [`${field.label}: ${said}`]
   })
 }
 
 /** One value in the words of its field. */
 export function valueText(field: Field, value: unknown, reading: Reading): string {
   if (Array.isArray(value)) {
-    const items = value.map((item) =>
-      Object.entries(field.item ?? {})
-        .flatMap(([name, one]) => {
-          const part: unknown = (item as Record<string, unknown>)[name]
-          return part === undefined ? [] : [valueText(one, part, reading)]
-        })
-        .join(' / '),
-    )
-    return items.join(', ')
+    return value
+      .map((item) => itemText(field.item ?? {}, item as Record<string, unknown>, reading))
+      .join(', ')
   }
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
   if (typeof value === 'number')
@@ -55,8 +53,29 @@ export function valueText(field: Field, value: unknown, reading: Reading): strin
     case 'day':
       return calendarDayText(text)
     case 'reference':
-      return field.pointsAt === 'entry' ? `entry ${text.slice(-6)}` : reading.names.of(text)
+      return field.pointsAt === 'entry'
+        ? (reading.entryOf(text) ?? `entry ${text.slice(-6)}`)
+        : reading.names.of(text)
     default:
       return text
   }
+}
+
+/** One line of a list: "71 mm at 18.8 m, 2.1 m" where it has a place on the plan. */
+function itemText(fields: FieldSet, item: Record<string, unknown>, reading: Reading): string {
+  const texts = Object.entries(fields).flatMap(([name, field]) => {
+    const part = item[name]
+    return part === undefined ? [] : [{ name, text: valueText(field, part, reading) }]
+  })
+  const isPlace = ({ name }: { name: string }) => name === 'x' || name === 'y'
+  const what = texts.filter((one) => !isPlace(one)).map(({ text }) => text)
+  const where = texts.filter(isPlace).map(({ text }) => text)
+  const place = where.length === 0 ? [] : [`at ${where.join(', ')}`]
+  return [what.join(' / '), ...place].filter((part) => part !== '').join(' ')
+}
+
+/** The words of a symptom; an unknown code as it stands. */
+export function symptomText(code: string): string {
+  const words: Readonly<Record<string, string>> = symptoms
+  return words[code] ?? code
 }

@@ -3,8 +3,8 @@ import { photoFile } from '#db/photos.ts'
 import type { StoryEntryOf } from '#model/record/entry.ts'
 import { photoLimits, photoTags } from '#model/record/photos.ts'
 import { entriesOf } from '#model/record/story.ts'
-import { symptoms } from '#model/record/words.ts'
 import { imaging } from '../../photos/imaging.ts'
+import { symptomText } from '../entry-text.ts'
 import type { BayFile } from './bay-file.ts'
 import { circuitPlansOf, type FaultPhoto, faultPhotosOf } from './shown-photos.ts'
 
@@ -73,9 +73,8 @@ async function inTurn<T>(
 }
 
 function faultCaption({ photo: { body }, defect, isOpen }: FaultPhoto): string {
-  const words: Readonly<Record<string, string>> = symptoms
   if (defect === null) return body.caption ?? photoTags[body.tag]
-  return `${words[defect.body.symptom] ?? defect.body.symptom} (${isOpen ? 'open' : 'closed'})`
+  return `${symptomText(defect.body.symptom)} (${isOpen ? 'open' : 'closed'})`
 }
 
 /** What it is kept for and what it shows, without saying the same twice. */

@@ -63,15 +63,15 @@ export function bayChapter(
       ['nonconformance-raised', 'nonconformance-closed'],
       'None was raised by a person.',
     ),
-    holdTable(printing),
     ...ending(printing),
   ]
 }
 
-/** Decisions and amendments; where they are few they stay together, so that no page holds one line alone. */
+/** Hold points, decisions and amendments; where they are few they stay together, so that no page holds a line alone. */
 function ending(printing: Printing): Content[] {
   const { entries } = printing.bay.story
   const parts = [
+    holdTable(printing),
     entriesTable(
       printing,
       'Decisions on the covering, and the covering',

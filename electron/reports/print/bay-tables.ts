@@ -4,7 +4,7 @@ import type { StoryEntry } from '#model/record/entry.ts'
 import { type KindName, kinds } from '#model/record/kinds.ts'
 import { entriesOf } from '#model/record/story.ts'
 import { protections, trafficClasses } from '#model/record/words.ts'
-import { bodyText } from '../entry-text.ts'
+import { bodyText, symptomText } from '../entry-text.ts'
 import type { BayFile } from '../handover/bay-file.ts'
 import type { Names } from '../handover/names.ts'
 import { momentText, numberText } from '../site-text.ts'
@@ -49,7 +49,15 @@ export function entriesTable(
 }
 
 export function said({ story, facts }: BayFile, { kind, body }: StoryEntry, names: Names): string {
-  const reading = { names, zone: story.timeZone, now: facts.asOf }
+  const entryOf = (id: string) => {
+    const entry = story.entries.find(
+      (one) => one.id === id || one.versions.some((version) => version.id === id),
+    )
+    if (entry === undefined) return null
+    const name = entry.kind === 'defect-found' ? symptomText(entry.body.symptom) : kinds[entry.kind].title
+    return `${name}, ${momentText(entry.happenedAt, story.timeZone, facts.asOf)}`
+  }
+  const reading = { names, zone: story.timeZone, now: facts.asOf, entryOf }
   return bodyText(kind, body as Record<string, unknown>, reading)
 }
 

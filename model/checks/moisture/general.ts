@@ -1,3 +1,4 @@
+import { format, parseISO } from 'date-fns'
 import { dayMs } from '#model/time.ts'
 import { requireInstant } from '../../errors.ts'
 import { cleanOutline, isInside } from '../../movement/polygon.ts'
@@ -75,11 +76,12 @@ export function examineCertificate(
   // The whole last day counts, in whatever time zone it was.
   const lastInstant = requireInstant('instrument.certificateDueOn', `${dueOn}T00:00:00-12:00`) + dayMs
   const valid = requireInstant('at', test.at) < lastInstant
+  const lastDay = format(parseISO(dueOn), 'd MMM yyyy')
   demandFact(
     inquiry,
-    `Certificate valid until ${dueOn}`,
+    `Certificate valid until ${lastDay}`,
     valid,
-    `The certificate of the instrument expired on ${dueOn}.`,
+    `The certificate of the instrument expired on ${lastDay}.`,
   )
 }
 

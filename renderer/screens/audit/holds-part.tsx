@@ -29,6 +29,15 @@ const marks: Record<Hold['state'], { shape: Shape; tone: Tone }> = {
   'does not apply': { shape: 'dashedSquare', tone: 'plain' },
 }
 
+const urgency: readonly Hold['state'][] = [
+  'held',
+  'open',
+  'waived',
+  'released',
+  'not yet due',
+  'does not apply',
+]
+
 /** What holds work back, and what was raised, to its closure. */
 export function HoldsPart() {
   const { data, error, isPending, refetch } = useOpen()
@@ -40,13 +49,18 @@ export function HoldsPart() {
       <Section title={say.title}>
         {data.holds.length === 0 && <p>{say.none}</p>}
         <ul className={classes.lines}>
-          {data.holds.map((hold) => (
+          {byUrgency(data.holds).map((hold) => (
             <HoldLine key={`${hold.bay} ${hold.point}`} hold={hold} />
           ))}
         </ul>
       </Section>
     </>
   )
+}
+
+/** What holds work back comes first; within it the order of the bays. */
+function byUrgency(holds: readonly Hold[]): readonly Hold[] {
+  return holds.toSorted((a, b) => urgency.indexOf(a.state) - urgency.indexOf(b.state))
 }
 
 function HoldLine({ hold }: { hold: Hold }) {

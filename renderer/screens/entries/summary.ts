@@ -4,6 +4,7 @@ import { kinds } from '#model/record/kinds.ts'
 import { useValueText } from '../../parts/body-list.tsx'
 
 const most = 4
+const mostLetters = 140
 
 /** The first few facts of a body in one line: "Cement 50 kg, Damp sand 200 kg". */
 export function useSummary(): (entry: StoryEntry) => string {
@@ -12,6 +13,7 @@ export function useSummary(): (entry: StoryEntry) => string {
     const fields: FieldSet = kinds[entry.kind].fields
     const body: Record<string, unknown> = entry.body
     const told = Object.entries(fields).filter(([name, field]) => body[name] !== undefined && isShort(field))
+    if (told.length === 0) return wordsOf(fields, body)
     return told
       .slice(0, most)
       .map(([name, field]) =>
@@ -21,6 +23,15 @@ export function useSummary(): (entry: StoryEntry) => string {
       )
       .join(', ')
   }
+}
+
+/** What somebody wrote, where the fact is told in words alone. */
+function wordsOf(fields: FieldSet, body: Record<string, unknown>): string {
+  const written = Object.entries(fields)
+    .filter(([name, field]) => field.input === 'long text' && body[name] !== undefined)
+    .map(([name, field]) => `${field.label}: ${String(body[name])}`)
+    .join(' ')
+  return written.length > mostLetters ? `${written.slice(0, mostLetters).trimEnd()}…` : written
 }
 
 function isShort(field: Field): boolean {

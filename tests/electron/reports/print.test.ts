@@ -232,8 +232,26 @@ describe('the PDF files', { timeout: 120_000 }, () => {
         expect(below.length, `what follows “${text}” on page ${page}`).toBeGreaterThan(2)
       }
       expect(words.length, `words on page ${page}`).toBeGreaterThan(15)
+      const lines = new Set(words.filter(({ y }) => y < 790).map(({ y }) => Math.round(y)))
+      expect(lines.size, `lines on page ${page}`).toBeGreaterThan(4)
     }
     expect(placed.some(({ size, text }) => size === 11 && text.startsWith('Its'))).toBe(true)
+  })
+
+  it('PRINT-20: no code, no piece of an identifier and no date of a machine stands where people read', async () => {
+    const { text } = readPdf(
+      await make(
+        'bay',
+        bays.map(({ id }) => id),
+      ),
+    )
+    const plain = flat(text)
+    expect(plain).toContain(flat('Symptom: Friable through full depth'))
+    expect(plain).toMatch(/Defect:Straightcrackmid-bay,/)
+    expect(plain).toMatch(/Points:[\d.]+mmat[\d.]+m,[\d.]+m/)
+    expect(plain).not.toMatch(/Symptom:S\d\d/)
+    expect(plain).not.toMatch(/:entry[0-9a-f]{6}/)
+    expect(plain).not.toMatch(/\d{4}-\d\d-\d\d/)
   })
 
   it('PRINT-12: the header of every page says which bay or part it belongs to', async () => {

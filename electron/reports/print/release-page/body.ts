@@ -2,10 +2,10 @@ import type { Content } from 'pdfmake/interfaces.js'
 import { soundnessLimit } from '#model/checks/index.ts'
 import { kinds } from '#model/record/kinds.ts'
 import { entriesOf } from '#model/record/story.ts'
-import { symptoms } from '#model/record/words.ts'
 import { limitText } from '#model/rules/index.ts'
 import { airTrace, nearestReading } from '#model/watch/facts/air.ts'
 import { hourMs } from '#model/watch/facts/time.ts'
+import { symptomText } from '../../entry-text.ts'
 import type { BayFile } from '../../handover/bay-file.ts'
 import { dayText, momentText, numberText, shortened } from '../../site-text.ts'
 import { factsTable } from '../parts.ts'
@@ -84,12 +84,11 @@ export function surroundings({ facts, story }: BayFile): Content {
       : `First ${running[0] === undefined ? 'run not known' : dayText(running[0].at, timeZone, asOf)}, at most ${flows.length === 0 ? '?' : numberText(Math.max(...flows), 0)} °C, ended ${running.length === 0 ? 'not known' : dayText(running.at(-1)!.at, timeZone, asOf)}; ${off === undefined ? 'still running' : `off since ${momentText(off.at, timeZone, asOf)}`}`
   const closed = new Map(entriesOf(story, 'defect-closed').map((entry) => [String(entry.body.defect), entry]))
   const found = entriesOf(story, 'defect-found')
-  const defectWords: Readonly<Record<string, string>> = symptoms
   const defects = found.map(({ id, body }) => {
     const end = closed.get(id)
     const how =
       end === undefined ? 'open' : kinds['defect-closed'].fields.how.options[end.body.how].toLowerCase()
-    return `${defectWords[body.symptom] ?? body.symptom} (${how})`
+    return `${symptomText(body.symptom)} (${how})`
   })
   const joints = entriesOf(story, 'joint-formed')
   const base = story.floor.body.baseJoints?.length ?? 0

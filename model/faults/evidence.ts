@@ -17,6 +17,7 @@ export interface EvidenceItem {
 /** Version of matrix and weights; kept with every diagnosis, so that later tuning does not rewrite an old one. */
 export const weightsVersion = 1
 
+/** One table, long because there is much to ask: split, an item and its weights would no longer be found at a glance. */
 export const evidenceItems = {
   E01: {
     group: 'mix',

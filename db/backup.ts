@@ -11,6 +11,7 @@ import {
 import path from 'node:path'
 import type { BackupInfo, PhotosSaved } from '#model/contract/shapes.ts'
 import { dayMs } from '#model/time.ts'
+import { saveFrozen } from './backup-frozen.ts'
 import { savePhotos } from './backup-photos.ts'
 import { removeUnfinished, renameDatabase, stampOf, syncToDisk } from './disk.ts'
 import { onDisk, RecordError, storageError } from './errors.ts'
@@ -26,7 +27,7 @@ const namePattern = /^bayledger-(\d{8}T\d{9}Z)-v(\d+)\.backup$/
 
 /**
  * Backs the record up while it is in use. The copy is reopened and compared before it gets its name, so that a file
- * with the name of a backup is one; then the photos that it names are saved beside it, and the oldest ones make room.
+ * with the name of a backup is one; then the photos and the frozen files that it names are saved beside it, and the oldest ones make room.
  * @param now [epoch ms]
  * @throws RecordError when disk or copy are not sound; earlier backups stay
  */
@@ -49,6 +50,7 @@ export async function backUp(record: RecordFile, folder: string, now: number): P
   }
   try {
     notePhotos(file, await savePhotos(record.read, folder))
+    await saveFrozen(record.read, folder)
   } catch (cause) {
     throw storageError(file, cause)
   }

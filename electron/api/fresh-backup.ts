@@ -1,3 +1,4 @@
+import { bringFrozenBack } from '#db/backup-frozen.ts'
 import { bringPhotosBack } from '#db/backup-photos.ts'
 import { backUp, listBackups } from '#db/index.ts'
 import { lastSeq } from '#db/queries/touched-since.ts'
@@ -9,7 +10,7 @@ const lookEveryMs = 3_600_000
 const firstLookAfterMs = 4_000
 
 /**
- * Puts photos back that are missing beside the record and stand beside the backups, as after a restore on another disk, and
+ * Puts photos and frozen files back that are missing beside the record and stand beside the backups, as after a restore on another disk, and
  * makes a verified backup at every start and every hour after it, whenever the last one is older than a day. A record
  * without entries has nothing to lose; a record in recovery is left exactly as it is.
  */
@@ -37,7 +38,10 @@ export function keepBackupsFresh(services: Services): { stop: () => Promise<void
 async function backUpWhenOld({ record, folder, clock }: Services): Promise<void> {
   if (record.state().state !== 'open' || lastSeq(record.current().read) === 0) return
   const { read, write } = record.current()
-  if (write !== null) await bringPhotosBack(read, folder.backups)
+  if (write !== null) {
+    await bringPhotosBack(read, folder.backups)
+    await bringFrozenBack(read, folder.backups)
+  }
   const newest = listBackups(folder.backups)[0]
   const now = clock()
   // A backup from the future tells of a clock that was set back; it does not count as fresh.

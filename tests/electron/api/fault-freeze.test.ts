@@ -4,6 +4,7 @@ import { appendFileSync, existsSync, readdirSync, readFileSync, rmSync } from 'n
 import { join } from 'node:path'
 import { safe } from '@orpc/client'
 import { describe, expect, it } from 'vitest'
+import { bringFrozenBack, saveFrozen } from '#db/backup-frozen.ts'
 import { checkBundle } from '#db/bundle/take-in.ts'
 import { closeRecord } from '#db/index.ts'
 import type { BodyOf } from '#model/record/kinds.ts'
@@ -133,5 +134,47 @@ describe('FREEZE: the evidence of a fault', () => {
     if (done?.kind !== 'done') throw new Error('no file was made')
     const { file } = await client.reports.fetch({ made: done.file.made })
     expect(sha256(new Uint8Array(await file.arrayBuffer()))).toBe(done.file.sha256)
+  })
+
+  it('FREEZE-5: a backup saves the frozen files, brings back what is gone, and takes neither a changed file nor another name', async () => {
+    const { client, asked, defect, bundles, services, project, person, bay } = await withFault()
+    await all(await client.faults.freeze(asked))
+    const { body } = (await client.faults.page({ defect })).frozen[0]!
+    const saved = join(services.folder.backups, 'bundles')
+    await client.record.backUp()
+    expect(readdirSync(saved).toSorted()).toEqual([body.bundle!, body.report!].toSorted())
+    const names = [body.bundle!, body.report!]
+    const bytes = new Map(names.map((name) => [name, readFileSync(join(bundles, name))]))
+    const { read } = services.record.current()
+
+    for (const name of names) rmSync(join(bundles, name))
+    expect(await bringFrozenBack(read, services.folder.backups)).toBe(2)
+    for (const name of names) expect(readFileSync(join(bundles, name)).equals(bytes.get(name)!)).toBe(true)
+    expect(await bringFrozenBack(read, services.folder.backups)).toBe(0)
+
+    appendFileSync(join(bundles, body.report!), ' ')
+    expect(await saveFrozen(read, services.folder.backups)).toEqual({ named: 2, saved: 2 })
+    expect(sha256(readFileSync(join(saved, body.report!)))).toBe(body.reportHash)
+    rmSync(join(saved, body.report!))
+    expect(await saveFrozen(read, services.folder.backups)).toEqual({ named: 2, saved: 1 })
+    expect(existsSync(join(saved, body.report!))).toBe(false)
+
+    const foreign = { ...body, bundle: '../record.sqlite', report: '../pins.json' }
+    await client.record.append({
+      entries: [
+        {
+          id: mint<'entry'>(),
+          project,
+          subject: bay,
+          kind: 'evidence-frozen',
+          happenedAt: new Date(laid + 29 * day).toISOString(),
+          zone: 'Europe/London',
+          person,
+          source: 'typed',
+          body: foreign,
+        },
+      ],
+    })
+    expect(await saveFrozen(read, services.folder.backups)).toEqual({ named: 2, saved: 1 })
   })
 })

@@ -77,7 +77,11 @@ export async function* makeFile(
   const asOf = Math.floor((wanted === undefined ? context.clock() : Date.parse(wanted)) / minuteMs) * minuteMs
   const chosen = [...new Set(bays)]
 
-  const forecasts = estimates ? yield* estimatesOf(context, { bays: chosen, covering, asOf }, signal) : []
+  const isPresent = wanted === undefined
+  const forecasts = estimates
+    ? yield* estimatesOf(context, { bays: chosen, covering, asOf, isPresent }, signal)
+    : []
+  yield { kind: 'progress', step: 'file', done: 0, of: 100 }
   // The library that reads photos must have been loaded here before a worker uses it.
   if (kind === 'release' || kind === 'bay' || kind === 'project') await imaging()
   const question = { recordFile, project, kind, bays: chosen, covering, asOf, forecasts }
@@ -93,10 +97,18 @@ export async function* makeFile(
   }
 }
 
+interface EstimatesWanted {
+  bays: readonly BayId[]
+  covering: Covering | undefined
+  asOf: number
+  /** Of the present the estimates that the screens show are taken, when they were worked out before. */
+  isPresent: boolean
+}
+
 /** Estimates of the bays that still dry, as many at a time as there are workers. */
 async function* estimatesOf(
   context: Services,
-  { bays, covering, asOf }: { bays: readonly BayId[]; covering: Covering | undefined; asOf: number },
+  { bays, covering, asOf, isPresent }: EstimatesWanted,
   signal: AbortSignal | undefined,
 ): AsyncGenerator<ReportEvent, { bay: BayId; forecast: ReadyForecast }[], void> {
   const instant = new Date(asOf).toISOString()
@@ -106,14 +118,18 @@ async function* estimatesOf(
     signal,
   )
   const drying = bays.filter((_, i) => dries[i])
-  // An estimate stands on the hour, so that the next file finds it worked out.
+  // An estimate of the past stands on the hour, so that the next file finds it worked out.
   const hour = new Date(Math.floor(asOf / hourMs) * hourMs).toISOString()
   let done = 0
   const work = withProgress(({ signal: either, onProgress }) => {
     onProgress?.(done, drying.length)
     return Promise.all(
       drying.map(async (bay) => {
-        const question = { bay, asOf: hour, ...(covering === undefined ? {} : { covering }) }
+        const question = {
+          bay,
+          ...(isPresent ? {} : { asOf: hour }),
+          ...(covering === undefined ? {} : { covering }),
+        }
         const forecast = await awaitForecast(context, question, either)
         onProgress?.(++done, drying.length)
         return { bay, forecast }

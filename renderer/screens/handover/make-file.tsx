@@ -28,8 +28,9 @@ export function MakeFile({ bays }: { bays: readonly BayId[] }) {
   const { state } = work
   const hasCharts = kind === 'project' || kind === 'bay'
 
-  const start = () =>
-    work.start(async (signal, progress) => {
+  const start = () => {
+    setStep(estimates && hasCharts ? 'estimates' : 'file')
+    return work.start(async (signal, progress) => {
       const wanted = {
         project,
         kind,
@@ -47,6 +48,7 @@ export function MakeFile({ bays }: { bays: readonly BayId[] }) {
       }
       return null
     })
+  }
   return (
     <div className={classes.form}>
       <Radio.Group label={words.kind} value={kind} onChange={(next) => setKind(next as ReportKind)}>

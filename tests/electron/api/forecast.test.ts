@@ -79,6 +79,17 @@ describe('forecast by calls', () => {
     expect(runs.mock.calls.map(([job]) => job)).toEqual(['forecast bay', 'make report file'])
   })
 
+  it('CFC-6: also when the bay was written about within that hour', async () => {
+    const { forecast, read, runs, clock, client, bay, project } = await setUp()
+    clock.now += 20 * 60_000
+    await read(clock.now - 60_000)
+    await forecast()
+    clock.now += 5 * 60_000
+    const wanted = { project, kind: 'release' as const, bays: [bay], estimates: true }
+    expect((await all(await client.reports.make(wanted))).at(-1)?.kind).toBe('done')
+    expect(runs.mock.calls.map(([job]) => job)).toEqual(['forecast bay', 'make report file'])
+  })
+
   it('CFC-3: of a bay that is not there it is said so', async () => {
     const { client } = await setUp()
     await expect(all(await client.bays.forecast({ bay: mint<'bay'>() }))).rejects.toMatchObject({

@@ -61,7 +61,7 @@ export function valueText(field: Field, value: unknown, reading: Reading): strin
   }
 }
 
-/** One line of a list: "71 mm at 18.8 m, 2.1 m" where it has a place on the plan. */
+/** One line of a list: "71 mm (at 18.8 m, 2.1 m)" where it has a place on the plan. */
 function itemText(fields: FieldSet, item: Record<string, unknown>, reading: Reading): string {
   const texts = Object.entries(fields).flatMap(([name, field]) => {
     const part = item[name]
@@ -70,7 +70,7 @@ function itemText(fields: FieldSet, item: Record<string, unknown>, reading: Read
   const isPlace = ({ name }: { name: string }) => name === 'x' || name === 'y'
   const what = texts.filter((one) => !isPlace(one)).map(({ text }) => text)
   const where = texts.filter(isPlace).map(({ text }) => text)
-  const place = where.length === 0 ? [] : [`at ${where.join(', ')}`]
+  const place = where.length === 0 ? [] : [`(at ${where.join(', ')})`]
   return [what.join(' / '), ...place].filter((part) => part !== '').join(' ')
 }
 

@@ -199,9 +199,13 @@ function holdTable({ bay, names, when }: Printing): Content {
         state,
         [
           saw ?? because,
-          ...(passedBy.length === 0 ? [] : [`Work went past it ${passedBy.length} times.`]),
+          ...(passedBy.length === 0
+            ? []
+            : [`Work went past it ${passedBy.length === 1 ? 'once' : `${passedBy.length} times`}`]),
           ...findings.map(({ what }) => what),
-        ].join(' '),
+        ]
+          .map((sentence) => (/[.!?…]$/.test(sentence) ? sentence : `${sentence}.`))
+          .join(' '),
         by === null ? null : names.personWithRole(by),
         at === null ? null : when(at),
       ]),

@@ -131,7 +131,8 @@ export function instrumentTable({ bay, names, when }: Printing): Content {
       entriesOf(story, 'instrument-checked')
         .filter((one) => one.subject === subject)
         .map(({ happenedAt, body: found }) => {
-          const reading = found.foundPercent === undefined ? '' : ` ${numberText(found.foundPercent, 1)} %`
+          const reading =
+            found.foundPercent === undefined ? '' : ` read ${numberText(found.foundPercent, 1)} %`
           return `${field.options[found.check]}${reading}, ${when(happenedAt)}: ${found.passed ? 'passed' : 'failed'}`
         })
         .join('; ') || 'none on record',

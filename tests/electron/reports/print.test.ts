@@ -248,7 +248,7 @@ describe('the PDF files', { timeout: 120_000 }, () => {
     const plain = flat(text)
     expect(plain).toContain(flat('Symptom: Friable through full depth'))
     expect(plain).toMatch(/Defect:Straightcrackmid-bay,/)
-    expect(plain).toMatch(/Points:[\d.]+mmat[\d.]+m,[\d.]+m/)
+    expect(plain).toMatch(/Points:[\d.]+mm\(at[\d.]+m,[\d.]+m\)/)
     expect(plain).not.toMatch(/Symptom:S\d\d/)
     expect(plain).not.toMatch(/:entry[0-9a-f]{6}/)
     expect(plain).not.toMatch(/\d{4}-\d\d-\d\d/)

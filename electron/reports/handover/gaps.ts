@@ -1,6 +1,7 @@
 import { completenessOf, requirements } from '#model/audit/completeness/index.ts'
 import { standsAgainstRelease } from '#model/hold/index.ts'
 import { holdPoints } from '#model/record/people.ts'
+import { photoTags } from '#model/record/photos.ts'
 import type { BayFile } from './bay-file.ts'
 import { circuitPlansOf } from './shown-photos.ts'
 
@@ -45,8 +46,7 @@ function circuitPlanGap({ story, life }: BayFile['facts']): Gap[] {
         {
           ...gap,
           state: 'not known',
-          because:
-            'Not in the record: where the pipes lie is not known. Keep a drawing or photo of them, of the bay or of the pressure test of its pipes.',
+          because: `Not in the record: where the pipes lie is not known. Add a drawing or photo to the bay or to the pressure test of its pipes, kept for “${photoTags['circuit plan']}”.`,
         },
       ]
 }

@@ -10,10 +10,13 @@ export async function pick(scope: Page | Locator, question: string, answer: stri
   await scope.getByRole('group', { name: question }).getByRole('radio', { name: answer, exact: true }).check()
 }
 
-/** Picks from a list that opens. */
+/** Picks from a list that opens; a list that rolled out of view with its box closes, and is opened again. */
 export async function choose(page: Page, label: string | RegExp, option: string | RegExp): Promise<void> {
-  await page.getByRole('combobox', { name: label }).click()
-  await page.getByRole('listbox').getByRole('option', { name: option }).first().click()
+  const wanted = page.getByRole('listbox').getByRole('option', { name: option }).first()
+  await expect(async () => {
+    await page.getByRole('combobox', { name: label }).click()
+    await wanted.click({ timeout: 3000 })
+  }).toPass()
 }
 
 /** Picks who is writing, by name; the first of the list where it does not matter who. */

@@ -125,7 +125,7 @@ test('PEOPLE-3: who has no PIN sets one at the first signature; the floor layer 
   await dialog.getByLabel('New PIN again').fill(pin)
   await dialog.getByRole('button', { name: 'Set and sign' }).click()
   await expect(page.getByText('Saved: Decision on covering, Bay G1')).toBeVisible()
-  await expect(page.getByText('measured: 66.5 % RH at B3, insulated hygrometer box')).toBeVisible()
+  await expect(page.getByText('own check: 66.5 % RH at B3, insulated hygrometer box')).toBeVisible()
 
   await openReady(page, 'G2')
   await page.getByText('Cover before it is ready', { exact: true }).click()

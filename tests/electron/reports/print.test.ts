@@ -254,6 +254,13 @@ describe('the PDF files', { timeout: 120_000 }, () => {
     expect(plain).not.toMatch(/\d{4}-\d\d-\d\d/)
   })
 
+  it('PRINT-21: the label of a short bar stands beside it, whole, where there is room', async () => {
+    const { text } = readPdf(await make('bay', [bayNamed('F1').id]))
+    // The sheet lay 8 days of some 65: a sliver in the life of the bay, a bar in its first week.
+    expect(flat(text).match(/Wholesheet/g)?.length).toBeGreaterThanOrEqual(2)
+    expect(flat(text)).not.toMatch(/Whole[a-z]*…/)
+  })
+
   it('PRINT-12: the header of every page says which bay or part it belongs to', async () => {
     const chosen = [bayNamed('G1'), bayNamed('S6')]
     const { placed } = readPdf(

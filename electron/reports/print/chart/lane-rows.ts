@@ -91,11 +91,26 @@ function drawRow(
     } else drawing.rect(left - 0.9, y + 2, 1.8, height, { fill: item.weak ? ink.faint : colour })
   }
   for (const [i, { item, left, right }] of placed.entries()) {
-    const begin = left + (item.drawn === 'bar' ? 3 : 3.4)
+    if (item.label === '') continue
     const next = placed.slice(i + 1).find((other) => other.left > left - 2)?.left ?? plotRight
-    const room = (item.drawn === 'bar' ? Math.min(right, next) : next) - begin - 2
-    const letters = Math.floor(room / 3.15)
-    if (item.label === '' || letters < Math.min(item.label.length, 7)) continue
-    drawing.label(begin, y + 8, shortened(item.label, Math.min(letters, 32)), { size: 6, colour: ink.text })
+    const place = placeOf(item, left, right, next)
+    const letters = lettersIn(place.room)
+    if (letters < Math.min(item.label.length, 7)) continue
+    drawing.label(place.begin, y + 8, shortened(item.label, Math.min(letters, mostLetters)), {
+      size: 6,
+      colour: ink.text,
+    })
   }
+}
+
+const mostLetters = 32
+const lettersIn = (room: number) => Math.floor(room / 3.15)
+
+/** Where the label of an item stands: in its bar, or beside it where only there is room for all of it. */
+function placeOf({ drawn, label }: LaneItem, left: number, right: number, next: number) {
+  if (drawn === 'mark') return { begin: left + 3.4, room: next - left - 5.4 }
+  const inside = { begin: left + 3, room: Math.min(right, next) - left - 5 }
+  const beside = { begin: right + 3, room: next - right - 5 }
+  const wanted = Math.min(label.length, mostLetters)
+  return lettersIn(inside.room) < wanted && lettersIn(beside.room) >= wanted ? beside : inside
 }

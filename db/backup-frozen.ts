@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import { constants, createReadStream, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs'
 import { copyFile } from 'node:fs/promises'
 import path from 'node:path'
+import type { FrozenSaved } from '#model/contract/shapes.ts'
 import { frontOf } from './bundle/front.ts'
 import { syncToDisk } from './disk.ts'
 import { onDisk } from './errors.ts'
@@ -18,14 +19,12 @@ interface FrozenFile {
  * Saves the files of frozen evidence beside the backups: their bytes cannot be made again, for a bundle carries the time
  * and the key of its signing, and a later program may print another report. A file that was changed is not saved, and a
  * good copy is never written over or removed.
- * @returns how many the record names that lie here or did, and how many of them stand saved
+ * @returns how many the record names, and how many of them stand saved; null for a record that names none
  * @throws RecordError full, read-only; what was copied until then stays
  */
-export async function saveFrozen(
-  read: ReadHandle,
-  backups: string,
-): Promise<{ named: number; saved: number }> {
+export async function saveFrozen(read: ReadHandle, backups: string): Promise<FrozenSaved | null> {
   const files = frozenFiles(read)
+  if (files.length === 0) return null
   const copied = await copyGood(files, bundlesBeside(read.file), path.join(backups, 'bundles'))
   return { named: files.length, saved: copied.good }
 }

@@ -9,7 +9,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import path from 'node:path'
-import type { BackupInfo, PhotosSaved } from '#model/contract/shapes.ts'
+import type { BackupInfo, FrozenSaved, PhotosSaved } from '#model/contract/shapes.ts'
 import { dayMs } from '#model/time.ts'
 import { saveFrozen } from './backup-frozen.ts'
 import { savePhotos } from './backup-photos.ts'
@@ -49,8 +49,8 @@ export async function backUp(record: RecordFile, folder: string, now: number): P
     throw storageError(file, cause)
   }
   try {
-    notePhotos(file, await savePhotos(record.read, folder))
-    await saveFrozen(record.read, folder)
+    note(photosNote(file), await savePhotos(record.read, folder))
+    note(frozenNote(file), await saveFrozen(record.read, folder))
   } catch (cause) {
     throw storageError(file, cause)
   }
@@ -58,31 +58,31 @@ export async function backUp(record: RecordFile, folder: string, now: number): P
   return infoOf(file)
 }
 
-/** What was saved of the photos stands in a small file beside the backup, so that a list of backups can tell it. */
-function notePhotos(backup: string, saved: PhotosSaved | null): void {
+/** What was saved beside the record stands in small files with the backup, so that a list of backups can tell it. */
+function note(at: string, saved: object | null): void {
   if (saved === null) return
-  const building = `${noteOf(backup)}.part`
+  const building = `${at}.part`
   writeFileSync(building, JSON.stringify(saved))
-  renameSync(building, noteOf(backup))
-  syncToDisk(path.dirname(backup))
+  renameSync(building, at)
+  syncToDisk(path.dirname(at))
 }
 
 /** Null also for a note that somebody damaged: what is not known is not told as saved. */
-function photosNoted(backup: string): PhotosSaved | null {
-  const note = noteOf(backup)
-  if (!existsSync(note)) return null
+function noted<Counts extends object>(at: string, names: readonly (keyof Counts & string)[]): Counts | null {
+  if (!existsSync(at)) return null
   try {
-    const { named, saved, bytes, copied } = JSON.parse(readFileSync(note, 'utf8')) as PhotosSaved
-    return [named, saved, bytes, copied].every(Number.isSafeInteger) ? { named, saved, bytes, copied } : null
+    const found = JSON.parse(readFileSync(at, 'utf8')) as Counts
+    return names.every((name) => Number.isSafeInteger(found[name]))
+      ? (Object.fromEntries(names.map((name) => [name, found[name]])) as Counts)
+      : null
   } catch (cause) {
     if (cause instanceof SyntaxError || cause instanceof TypeError) return null
     throw cause
   }
 }
 
-function noteOf(backup: string): string {
-  return backup.replace(/\.backup$/, '.photos.json')
-}
+const photosNote = (backup: string) => backup.replace(/\.backup$/, '.photos.json')
+const frozenNote = (backup: string) => backup.replace(/\.backup$/, '.frozen.json')
 
 /** The same for a record that is not open, in one step: before its shape is changed. */
 export function backUpClosed(file: string, folder: string, now: number): BackupInfo {
@@ -178,7 +178,7 @@ function makeRoom(folder: string, now: number): void {
   for (const { file, at } of all) {
     if (keep.has(file) || at > new Date(now).toISOString()) continue
     rmSync(file)
-    rmSync(noteOf(file), { force: true })
+    for (const at of [photosNote(file), frozenNote(file)]) rmSync(at, { force: true })
   }
 }
 
@@ -187,8 +187,9 @@ function infoOf(file: string): BackupInfo {
   const [, date, time] = /^(\d{8})T(\d{9})Z$/.exec(stamp)!
   const day = date!.replace(/(....)(..)(..)/, '$1-$2-$3')
   const clock = time!.replace(/(..)(..)(..)(...)/, '$1:$2:$3.$4')
-  const photos = photosNoted(file)
-  return { file, at: `${day}T${clock}Z`, bytes: statSync(file).size, verified: true, photos }
+  const photos = noted<PhotosSaved>(photosNote(file), ['named', 'saved', 'bytes', 'copied'])
+  const frozen = noted<FrozenSaved>(frozenNote(file), ['named', 'saved'])
+  return { file, at: `${day}T${clock}Z`, bytes: statSync(file).size, verified: true, photos, frozen }
 }
 
 /** A second backup within one millisecond gets the next one. */

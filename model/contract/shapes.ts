@@ -116,6 +116,12 @@ export interface PhotosSaved {
   copied: number
 }
 
+/** What was saved of the files that entries froze. Fewer saved than named: the others were not there, or changed. */
+export interface FrozenSaved {
+  named: number
+  saved: number
+}
+
 export interface BackupInfo {
   file: string
   at: string
@@ -123,6 +129,8 @@ export interface BackupInfo {
   verified: boolean
   /** Null: only the record was saved, because it names no photo or because its shape was about to be changed. */
   photos: PhotosSaved | null
+  /** Files of frozen evidence; null when the record names none, or when it is not known what was saved of them. */
+  frozen: FrozenSaved | null
 }
 
 export interface EntryPage {

@@ -17,14 +17,14 @@ export function BackupList({ backups, zone, now }: BackupListProps) {
   const newestFirst = backups.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
   return (
     <ul className={classes.list}>
-      {newestFirst.map(({ file, at, bytes, verified, photos }) => (
+      {newestFirst.map(({ file, at, bytes, verified, ...saved }) => (
         <li key={file} className={classes.line}>
           <span>
             {words.setUp.record.backup(
               momentText(Date.parse(at), zone, now),
               agoText(Date.parse(at), now),
               sizeText(bytes),
-              photosText(photos),
+              savedText(saved),
             )}
           </span>
           {verified ? (
@@ -39,8 +39,19 @@ export function BackupList({ backups, zone, now }: BackupListProps) {
   )
 }
 
-/** What a backup has saved of the photos, in words. */
-export function photosText(photos: BackupInfo['photos']): string {
+/** What a backup has saved beside the record, in words. */
+export function savedText({ photos, frozen }: Pick<BackupInfo, 'photos' | 'frozen'>): string {
+  return frozen === null
+    ? photosText(photos)
+    : words.setUp.record.andFrozen(photosText(photos), frozen.saved, frozen.named)
+}
+
+/** True when everything that the record names beside itself was saved. */
+export function savedWhole({ photos, frozen }: Pick<BackupInfo, 'photos' | 'frozen'>): boolean {
+  return [photos, frozen].every((counts) => counts === null || counts.saved === counts.named)
+}
+
+function photosText(photos: BackupInfo['photos']): string {
   const { recordOnly, withPhotos, lacksPhotos } = words.setUp.record
   if (photos === null) return recordOnly
   const size = sizeText(photos.bytes)

@@ -115,7 +115,7 @@ export const setUpWords = {
     hostLabel: 'Opened',
     backups: 'Backups',
     backupsLead:
-      'Each holds the record, opened again and checked before it counts, and the photos that it names, each checked by its hash. A photo is saved once for all backups. To be safe from a lost disk, copy the whole folder of backups elsewhere.',
+      'Each holds the record, opened again and checked before it counts, and the photos and files of frozen evidence that it names, each checked by its hash. A photo is saved once for all backups. To be safe from a lost disk, copy the whole folder of backups elsewhere.',
     backUp: 'Back up now',
     backedUp: (file: string, photos: string) => `Backed up and checked, ${photos}: ${file}`,
     noBackup: 'No backup yet. Make one now, and keep a copy on another disk.',
@@ -125,6 +125,10 @@ export const setUpWords = {
     withPhotos: (saved: number, size: string) => `with ${ofCount(saved, 'photo', 'photos')} (${size})`,
     lacksPhotos: (saved: number, named: number, size: string) =>
       `with ${saved} of ${ofCount(named, 'photo', 'photos')} (${size}); the others were not there or not as they were kept: check the record`,
+    andFrozen: (photos: string, saved: number, named: number) =>
+      saved === named
+        ? `${photos}, and ${ofCount(saved, 'file', 'files')} of frozen evidence`
+        : `${photos}, and only ${saved} of ${ofCount(named, 'file', 'files')} of frozen evidence; the others were not there or not as they were frozen`,
     verified: 'Checked',
     notVerified: 'Not checked',
     verify: 'Check the whole record',

@@ -6,7 +6,7 @@ import { useNow } from '../../app/clock.ts'
 import { useJob } from '../../app/job.tsx'
 import { troubleOf } from '../../app/trouble.ts'
 import { words } from '../../app/words.ts'
-import { BackupList, photosText } from '../../parts/backup-list.tsx'
+import { BackupList, savedText, savedWhole } from '../../parts/backup-list.tsx'
 import { Banner, Note } from '../../parts/banner.tsx'
 import { Section } from '../../parts/page.tsx'
 import { Waiting } from '../../parts/waiting.tsx'
@@ -77,7 +77,8 @@ function Backups() {
   )
 }
 
-function Saved({ backup: { file, photos } }: { backup: BackupInfo }) {
-  const isWhole = photos === null || photos.saved === photos.named
-  return <Note tone={isWhole ? 'good' : 'act'}>{say.backedUp(file, photosText(photos))}</Note>
+function Saved({ backup }: { backup: BackupInfo }) {
+  return (
+    <Note tone={savedWhole(backup) ? 'good' : 'act'}>{say.backedUp(backup.file, savedText(backup))}</Note>
+  )
 }

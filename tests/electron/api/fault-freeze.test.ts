@@ -141,7 +141,8 @@ describe('FREEZE: the evidence of a fault', () => {
     await all(await client.faults.freeze(asked))
     const { body } = (await client.faults.page({ defect })).frozen[0]!
     const saved = join(services.folder.backups, 'bundles')
-    await client.record.backUp()
+    const { backup } = await client.record.backUp()
+    expect(backup.frozen).toEqual({ named: 2, saved: 2 })
     expect(readdirSync(saved).toSorted()).toEqual([body.bundle!, body.report!].toSorted())
     const names = [body.bundle!, body.report!]
     const bytes = new Map(names.map((name) => [name, readFileSync(join(bundles, name))]))
@@ -158,6 +159,10 @@ describe('FREEZE: the evidence of a fault', () => {
     rmSync(join(saved, body.report!))
     expect(await saveFrozen(read, services.folder.backups)).toEqual({ named: 2, saved: 1 })
     expect(existsSync(join(saved, body.report!))).toBe(false)
+    // A backup that lacks one says so, in its answer and in the list.
+    const lacking = (await client.record.backUp()).backup
+    expect(lacking.frozen).toEqual({ named: 2, saved: 1 })
+    expect((await client.record.backups()).backups[0]).toEqual(lacking)
 
     const foreign = { ...body, bundle: '../record.sqlite', report: '../pins.json' }
     await client.record.append({

@@ -115,7 +115,7 @@ export const setUpWords = {
     hostLabel: 'Opened',
     backups: 'Backups',
     backupsLead:
-      'Each holds the record, opened again and checked before it counts, and the photos and files of frozen evidence that it names, each checked by its hash. A photo is saved once for all backups. To be safe from a lost disk, copy the whole folder of backups elsewhere.',
+      'Each holds the record, opened again and checked before it counts, the photos that it names and the files of frozen evidence. A photo or a report is checked from its first byte to its last, a bundle by its head. A photo is saved once for all backups. To be safe from a lost disk, copy the whole folder of backups elsewhere.',
     backUp: 'Back up now',
     backedUp: (file: string, photos: string) => `Backed up and checked, ${photos}: ${file}`,
     noBackup: 'No backup yet. Make one now, and keep a copy on another disk.',
